@@ -29,6 +29,27 @@ func Parse(s string) (Card, error) {
 	return k.card(), nil
 }
 
+// ParseFrom reads the balls that follow a position, in the notation that
+// [Parse] reads. What cannot follow is refused with an [*Error].
+func ParseFrom(p Position, s string) ([]Ball, error) {
+	var balls []Ball
+	signs := reader{rest: []rune(s)}
+	for signs.more() {
+		at := signs.at
+		b, reason := signs.ball(p)
+		if reason != "" {
+			return nil, p.refuse(reason)
+		}
+		next, _, err := p.Next(b)
+		if err != nil {
+			return nil, placed(err, at)
+		}
+		balls = append(balls, b)
+		p = next
+	}
+	return balls, nil
+}
+
 // reader takes signs off the front of a game's notation.
 type reader struct {
 	rest []rune
