@@ -1,0 +1,222 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+)
+
+// Edit is a delivery reopened: the call it says and what has been changed of it since.
+type Edit struct {
+	Delivery ID
+	Game     ID
+	Student  ID
+	Rack     Rack
+	Call     Call
+	// Cue is the cue that was in force for the delivery.
+	Cue string
+	was struct {
+		call Call
+		cue  string
+	}
+}
+
+// Changed tells whether anything was changed since the delivery was reopened.
+func (d Edit) Changed() bool { return d.Call != d.was.call || d.Cue != d.was.cue }
+
+// ErrUnchanged says that a delivery reopened was left as it was.
+var ErrUnchanged = errors.New("nothing was changed: the delivery is as it was")
+
+var errChanged = errors.New("this delivery is changed: enter keeps it, esc leaves it as it was")
+
+// Editing gives the delivery that is reopened, and whether one is.
+func (e *Evening) Editing() (Edit, bool) {
+	if e.edit == nil {
+		return Edit{}, false
+	}
+	return *e.edit, true
+}
+
+// Reopen opens the last recorded delivery again, or, with one open, the one before it in that student's game.
+func (e *Evening) Reopen() error {
+	if e.edit != nil {
+		return e.Step(-1)
+	}
+	d, ok := e.lastRecorded()
+	if !ok {
+		return errors.New("nothing is recorded yet")
+	}
+	e.open(d)
+	return nil
+}
+
+// ReopenDelivery opens one delivery of a game again.
+func (e *Evening) ReopenDelivery(game, delivery ID) error {
+	if e.edit != nil && e.edit.Changed() {
+		return errChanged
+	}
+	sheet := e.sheets[game]
+	if sheet == nil {
+		return errors.New("that game is not of this evening")
+	}
+	for _, d := range sheet.Deliveries {
+		if d.ID == delivery {
+			e.open(d)
+			return nil
+		}
+	}
+	return errors.New("that delivery is not in the game")
+}
+
+// Step opens the delivery a number of places after the open one in that student's game; before it where by is negative.
+func (e *Evening) Step(by int) error {
+	if e.edit == nil {
+		return errors.New("no delivery is open: , opens the last one")
+	}
+	if e.edit.Changed() {
+		return errChanged
+	}
+	sheet := e.sheets[e.edit.Game]
+	i := sheet.index(e.edit.Delivery) + by
+	switch {
+	case i < 0:
+		return fmt.Errorf("this is the first delivery of %s", sheet.Game.Title())
+	case i >= len(sheet.Deliveries):
+		return fmt.Errorf("this is the last delivery of %s", sheet.Game.Title())
+	}
+	e.open(sheet.Deliveries[i])
+	return nil
+}
+
+// Leave leaves the open delivery as it was and tells whether one was open.
+func (e *Evening) Leave() bool {
+	was := e.edit != nil
+	e.edit = nil
+	return was
+}
+
+func (e *Evening) open(d Delivery) {
+	sheet := e.sheets[d.Game]
+	student := sheet.Game.Student
+	edit := &Edit{
+		Delivery: d.ID, Game: d.Game, Student: student, Rack: sheet.Racks[sheet.index(d.ID)],
+		Call: callOf(d, e.students[student].Chosen()), Cue: d.Cue,
+	}
+	edit.Call.Pins = naming(d)
+	edit.was.call, edit.was.cue = edit.Call, edit.Cue
+	e.edit = edit
+}
+
+// lastRecorded gives the delivery recorded last of all that are there.
+func (e *Evening) lastRecorded() (Delivery, bool) {
+	var last Delivery
+	for _, s := range e.sheets {
+		for _, d := range s.Deliveries {
+			if e.order[d.ID] > e.order[last.ID] {
+				last = d
+			}
+		}
+	}
+	return last, last.ID != ""
+}
+
+func (s *Sheet) index(delivery ID) int {
+	return slices.IndexFunc(s.Deliveries, func(d Delivery) bool { return d.ID == delivery })
+}
+
+// keepEdit keeps what was changed of the open delivery, with everything after it in the game counted anew. A change that
+// makes a later ball impossible is refused.
+func (e *Evening) keepEdit(fall pinfall) (Step, error) {
+	edit := e.edit
+	sheet := e.sheets[edit.Game]
+	deliveries := sheet.deliveries()
+	d := &deliveries[sheet.index(edit.Delivery)]
+	changed := edit.Call.onto(*d)
+	changed.Cue = edit.Cue
+	if d.Dead {
+		changed = dead(changed)
+	} else {
+		pins, after, err := edit.Call.felled(edit.Rack, sheet.Game.Kind, fall)
+		if err != nil {
+			return Step{}, err
+		}
+		changed.Pins, changed.After = pins, after
+	}
+	*d = changed
+	changes, err := e.replaced(sheet, deliveries)
+	if err != nil {
+		return Step{}, err
+	}
+	if len(changes) == 0 {
+		e.edit = nil
+		return Step{}, ErrUnchanged
+	}
+	a := Action{Student: edit.Student, What: e.changedWords(*sheet, changed), Changes: changes}
+	step, err := e.do(a)
+	if err != nil {
+		return Step{}, err
+	}
+	e.edit = nil
+	step.Up = e.Up()
+	return step, nil
+}
+
+func (e *Evening) changedWords(s Sheet, d Delivery) string {
+	if d.Frame > 0 {
+		return fmt.Sprintf("%s, %s, frame %d changed", e.Label(s.Game.Student), s.Game.Title(), d.Frame)
+	}
+	return fmt.Sprintf("%s, %s, delivery %d changed", e.Label(s.Game.Student), s.Game.Title(), d.Seq)
+}
+
+// replaced gives the changes by which a sheet's deliveries become others, numbered anew; an error where they are not
+// possible in that order.
+func (e *Evening) replaced(s *Sheet, deliveries []Delivery) ([]Change, error) {
+	next, err := NewSheet(s.Game, deliveries)
+	if err != nil {
+		return nil, fmt.Errorf("that would make a later ball impossible (%w): correct that one first", err)
+	}
+	was := map[ID]Delivery{}
+	for _, d := range s.Deliveries {
+		was[d.ID] = d
+	}
+	var changes []Change
+	for _, d := range next.Deliveries {
+		if old, ok := was[d.ID]; ok && old == d {
+			delete(was, d.ID)
+			continue
+		}
+		c := Change{Ref: d.Ref(), After: d}
+		if old, ok := was[d.ID]; ok {
+			c.Before = old
+		}
+		delete(was, d.ID)
+		changes = append(changes, c)
+	}
+	for _, d := range s.Deliveries {
+		if old, gone := was[d.ID]; gone {
+			changes = append(changes, Change{Ref: d.Ref(), Before: old})
+		}
+	}
+	return changes, nil
+}
+
+// SetCue changes the cue: of the delivery reopened, or else the one in force for the student who is up from the next
+// delivery on; an empty one clears it. Of a delivery reopened nothing is kept until enter.
+func (e *Evening) SetCue(text string) (Step, error) {
+	if err := ValidateText(text); err != nil {
+		return Step{}, err
+	}
+	if e.edit != nil {
+		e.edit.Cue = text
+		return Step{}, nil
+	}
+	id := e.UpStudent()
+	if id == "" {
+		return Step{}, errNobodyUp
+	}
+	what := fmt.Sprintf("cue for %s: %s", e.Label(id), text)
+	if text == "" {
+		what = fmt.Sprintf("cue for %s cleared", e.Label(id))
+	}
+	return e.reseat(id, what, func(s *Seat) { s.Cue = text })
+}

@@ -1,0 +1,221 @@
+package model
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Evening is an open session as the coach works in it: the roster, the sheets, the calls begun, who is up, and the
+// actions that can be taken back. Methods that change what is kept give the Step for the store and have already made the
+// change here; methods that are refused change nothing and give an error whose words are for the coach.
+type Evening struct {
+	session  Session
+	students map[ID]Student
+	sheets   map[ID]*Sheet
+	// games lists each student's games by number.
+	games map[ID][]ID
+	calls map[ID]Call
+	up    Up
+	edit  *Edit
+	// log holds the actions done, undone those taken back, last taken back last.
+	log    []Action
+	undone []undone
+	// serial is the last number used for a game's or a delivery's id in this session.
+	serial int
+	// order tells in which order deliveries were recorded; bowled is that of each student's last.
+	order, bowled map[ID]int
+}
+
+// Kept is an evening as the store keeps it.
+type Kept struct {
+	Session  Session
+	Students []Student
+	Games    []Game
+	// Deliveries are in the order in which they were recorded.
+	Deliveries []Delivery
+	Log        []Entry
+	Up         Up
+	// Serial is the highest number used for a game's or a delivery's id.
+	Serial int
+}
+
+// NewEvening begins an evening with a session that has pairs and an empty roster.
+func NewEvening(s Session) (*Evening, Step, error) {
+	if len(s.Pairs) == 0 {
+		return nil, Step{}, errors.New("an evening needs a pair of lanes: give the number of a lane")
+	}
+	if err := s.Validate(); err != nil {
+		return nil, Step{}, err
+	}
+	e := emptyEvening(s)
+	e.up = Up{Lane: s.Pairs[0][0], OnPair: map[int]ID{}}
+	// Beginning the evening is where taking back ends: it is no action of the list.
+	step := Step{Session: s.ID, Changes: []Change{{Ref: s.Ref(), After: s}}, Up: e.Up()}
+	return e, step, nil
+}
+
+// Resume gives the evening as it was left, calls begun excepted.
+func Resume(k Kept) (*Evening, error) {
+	e := emptyEvening(k.Session)
+	e.serial = k.Serial
+	e.up = Up{Lane: k.Up.Lane, OnPair: map[int]ID{}}
+	for lane, id := range k.Up.OnPair {
+		e.up.OnPair[lane] = id
+	}
+	for _, s := range k.Students {
+		e.students[s.ID] = s
+	}
+	byGame := map[ID][]Delivery{}
+	for i, d := range k.Deliveries {
+		e.order[d.ID] = i + 1
+		byGame[d.Game] = append(byGame[d.Game], d)
+	}
+	for _, g := range k.Games {
+		ds := byGame[g.ID]
+		slices.SortFunc(ds, func(a, b Delivery) int { return cmp.Compare(a.Seq, b.Seq) })
+		sheet, err := NewSheet(g, ds)
+		if err != nil {
+			return nil, fmt.Errorf("%s of %s: %w", g.Title(), g.Student, err)
+		}
+		e.sheets[g.ID] = sheet
+		e.games[g.Student] = append(e.games[g.Student], g.ID)
+	}
+	for _, ids := range e.games {
+		slices.SortFunc(ids, func(a, b ID) int {
+			return cmp.Compare(e.sheets[a].Game.Number, e.sheets[b].Game.Number)
+		})
+	}
+	e.recountWaiting()
+	e.log = e.actions(k.Log)
+	e.settleUp()
+	return e, nil
+}
+
+func emptyEvening(s Session) *Evening {
+	return &Evening{
+		session: s, students: map[ID]Student{}, sheets: map[ID]*Sheet{}, games: map[ID][]ID{},
+		calls: map[ID]Call{}, order: map[ID]int{}, bowled: map[ID]int{},
+	}
+}
+
+// Session gives the session's record.
+func (e *Evening) Session() Session { return e.session }
+
+// Student gives a student of the evening.
+func (e *Evening) Student(id ID) Student { return e.students[id] }
+
+// Seats lists the roster in screen order: by pair as the session names them, then by bowling order.
+func (e *Evening) Seats() []Seat {
+	seats := slices.Clone(e.session.Roster)
+	slices.SortStableFunc(seats, func(a, b Seat) int {
+		return cmp.Or(cmp.Compare(e.pairIndex(a), e.pairIndex(b)), cmp.Compare(a.Order, b.Order))
+	})
+	return seats
+}
+
+func (e *Evening) pairIndex(s Seat) int { return slices.Index(e.session.Pairs, s.Pair()) }
+
+// SeatOf gives a student's seat, and whether the student has one.
+func (e *Evening) SeatOf(id ID) (Seat, bool) {
+	i := e.session.Seat(id)
+	if i < 0 {
+		return Seat{}, false
+	}
+	return e.session.Roster[i], true
+}
+
+// Sheets gives a student's games, drills and warm-ups of the evening by number. They are not to be changed.
+func (e *Evening) Sheets(id ID) []*Sheet {
+	out := make([]*Sheet, len(e.games[id]))
+	for i, g := range e.games[id] {
+		out[i] = e.sheets[g]
+	}
+	return out
+}
+
+// Sheet gives a student's last game, drill or warm-up, ended or not, nil before the first.
+func (e *Evening) Sheet(id ID) *Sheet {
+	ids := e.games[id]
+	if len(ids) == 0 {
+		return nil
+	}
+	return e.sheets[ids[len(ids)-1]]
+}
+
+// SheetOf gives the game with that id, or nil.
+func (e *Evening) SheetOf(game ID) *Sheet { return e.sheets[game] }
+
+// Rack gives what a student's next ball finds: in a new game where the last one is over.
+func (e *Evening) Rack(id ID) Rack {
+	if s := e.Sheet(id); s != nil {
+		if !s.Ended() {
+			return s.Next()
+		}
+		if s.Game.Kind != KindGame {
+			return s.rack()
+		}
+	}
+	return (&Sheet{Game: Game{Kind: KindGame}}).Next()
+}
+
+// Load gives how many deliveries a student has thrown tonight, of every kind.
+func (e *Evening) Load(id ID) int {
+	n := 0
+	for _, s := range e.Sheets(id) {
+		n += s.Tally.Load
+	}
+	return n
+}
+
+// Deliveries gives how many deliveries of the evening there are.
+func (e *Evening) Deliveries() int {
+	n := 0
+	for _, s := range e.sheets {
+		n += len(s.Deliveries)
+	}
+	return n
+}
+
+// Label gives the name by which a student is told from the others of the evening: the name, and the average or the
+// hand where two share it.
+func (e *Evening) Label(id ID) string {
+	s := e.students[id]
+	for _, other := range e.students {
+		if other.ID == id || !strings.EqualFold(other.Name, s.Name) {
+			continue
+		}
+		if s.Average.Known && other.Average != s.Average {
+			return fmt.Sprintf("%s %d", s.Name, s.Average.Value)
+		}
+		return fmt.Sprintf("%s %s", s.Name, tail(id))
+	}
+	return s.Name
+}
+
+// tail gives the end of an id, short enough to read.
+func tail(id ID) string {
+	if len(id) > 4 {
+		id = id[len(id)-4:]
+	}
+	return "#" + string(id)
+}
+
+// LaneOf gives the lane on which the student's next ball is bowled.
+func (e *Evening) LaneOf(id ID) int {
+	seat, _ := e.SeatOf(id)
+	return seat.LaneFor(e.Rack(id).Frame)
+}
+
+// newID gives the next id for a game or a delivery of this session.
+func (e *Evening) newID() ID {
+	e.serial++
+	return SerialID(e.session.ID, e.serial)
+}
+
+// nextOrder gives the place of the next delivery in the order of recording.
+func (e *Evening) nextOrder() int {
+	return len(e.order) + 1
+}

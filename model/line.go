@@ -1,0 +1,150 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Line is where a ball goes, in boards from the student's own side, each part known or not.
+type Line struct {
+	Arrows     Optional[float64]
+	Slide      Optional[float64]
+	Breakpoint Optional[float64]
+	// BreakpointFt is in feet from the foul line.
+	BreakpointFt Optional[float64]
+}
+
+// IsZero tells whether nothing of the line is known.
+func (l Line) IsZero() bool { return l == Line{} }
+
+// LineCall is what the line prompt says: the line a ball took, its speed, and the hit where it was read in boards.
+type LineCall struct {
+	Line      Line
+	SpeedMPH  Optional[float64]
+	HitBoards Optional[float64]
+}
+
+// MaxBoard is the highest board that a line can name: the lane's 39 and the gutter beside it.
+const MaxBoard = 45
+
+// ParseLine reads the line prompt: board at the arrows, slide board, board at the breakpoint with its distance in feet
+// (8 or 8@43), speed in miles an hour, in that order, each optional from the right; "." keeps what the last line on this
+// lane had, and a number with a sign, anywhere, is the hit in boards.
+func ParseLine(text string, last LineCall) (LineCall, error) {
+	var c LineCall
+	parts := []func(string) error{
+		func(w string) error { return readBoard(w, "the arrows", last.Line.Arrows, &c.Line.Arrows) },
+		func(w string) error { return readBoard(w, "the slide", last.Line.Slide, &c.Line.Slide) },
+		func(w string) error { return c.readBreakpoint(w, last) },
+		func(w string) error { return c.readSpeed(w, last) },
+	}
+	for _, word := range strings.Fields(text) {
+		if word[0] == '+' || word[0] == '-' {
+			hit, err := strconv.ParseFloat(word, 64)
+			if err != nil || math.Abs(hit) > 20 {
+				return LineCall{}, fmt.Errorf("%q is no hit in boards: write +1.5 for high, -1 for light", word)
+			}
+			c.HitBoards = Known(hit)
+			continue
+		}
+		if len(parts) == 0 {
+			return LineCall{}, fmt.Errorf("%q is one too many: arrows, slide, breakpoint, speed, and a signed hit", word)
+		}
+		if err := parts[0](word); err != nil {
+			return LineCall{}, err
+		}
+		parts = parts[1:]
+	}
+	return c, nil
+}
+
+func (c *LineCall) readBreakpoint(word string, last LineCall) error {
+	board, feet, has := strings.Cut(word, "@")
+	if err := readBoard(board, "the breakpoint", last.Line.Breakpoint, &c.Line.Breakpoint); err != nil {
+		return err
+	}
+	if board == "." && !has {
+		c.Line.BreakpointFt = last.Line.BreakpointFt
+	}
+	if !has {
+		return nil
+	}
+	ft, err := strconv.ParseFloat(feet, 64)
+	if err != nil || !(ft >= 20 && ft <= 60) {
+		return fmt.Errorf("%q is no distance of a breakpoint: 20 to 60 feet", feet)
+	}
+	c.Line.BreakpointFt = Known(ft)
+	return nil
+}
+
+func (c *LineCall) readSpeed(word string, last LineCall) error {
+	if word == "." {
+		c.SpeedMPH = last.SpeedMPH
+		return nil
+	}
+	mph, err := strconv.ParseFloat(word, 64)
+	if err != nil || !(mph >= 1 && mph <= 40) {
+		return fmt.Errorf("%q is no speed: 1 to 40 miles an hour", word)
+	}
+	c.SpeedMPH = Known(mph)
+	return nil
+}
+
+func readBoard(word, where string, last Optional[float64], to *Optional[float64]) error {
+	if word == "." {
+		*to = last
+		return nil
+	}
+	board, err := strconv.ParseFloat(word, 64)
+	if err != nil || !(board >= 0 && board <= MaxBoard) {
+		return fmt.Errorf("%q is no board at %s: boards are 1 to 39", word, where)
+	}
+	*to = Known(board)
+	return nil
+}
+
+// SetLine keeps a line prompt with the call being made; what it does not name stays as it was.
+func (e *Evening) SetLine(text string) error {
+	line, err := ParseLine(text, e.lastLine())
+	if err != nil {
+		return err
+	}
+	return e.Say(func(c Call, _ Rack, _ Chosen) (Call, error) {
+		c.Line = Line{
+			Arrows: or(line.Line.Arrows, c.Line.Arrows), Slide: or(line.Line.Slide, c.Line.Slide),
+			Breakpoint:   or(line.Line.Breakpoint, c.Line.Breakpoint),
+			BreakpointFt: or(line.Line.BreakpointFt, c.Line.BreakpointFt),
+		}
+		c.SpeedMPH, c.HitBoards = or(line.SpeedMPH, c.SpeedMPH), or(line.HitBoards, c.HitBoards)
+		return c, nil
+	})
+}
+
+func or[T comparable](a, b Optional[T]) Optional[T] {
+	if a.Known {
+		return a
+	}
+	return b
+}
+
+// lastLine gives the last line of the student that the keys speak of on the lane of that ball.
+func (e *Evening) lastLine() LineCall {
+	id, _ := e.Speaking()
+	lane := e.LaneOf(id)
+	if e.edit != nil {
+		s := e.sheets[e.edit.Game]
+		lane = s.Deliveries[s.index(e.edit.Delivery)].Lane
+	}
+	sheets := e.Sheets(id)
+	for i := len(sheets) - 1; i >= 0; i-- {
+		ds := sheets[i].Deliveries
+		for j := len(ds) - 1; j >= 0; j-- {
+			if d := ds[j]; d.Lane == lane && !d.Line.IsZero() && (e.edit == nil || d.ID != e.edit.Delivery) {
+				return LineCall{Line: d.Line, SpeedMPH: d.SpeedMPH}
+			}
+		}
+	}
+	return LineCall{}
+}

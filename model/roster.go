@@ -1,0 +1,162 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// MaxStudents is the most students that an evening takes.
+const MaxStudents = 16
+
+// Seat gives a student a place on a lane of the evening, last in that pair's order. The student's record is kept with it
+// where it is new or has changed. Who shares a lane's pair with others alternates lanes as they do.
+func (e *Evening) Seat(s Student, lane int) (Step, error) {
+	if err := s.Validate(); err != nil {
+		return Step{}, err
+	}
+	if _, ok := e.SeatOf(s.ID); ok {
+		return Step{}, fmt.Errorf("%s is in tonight's roster already", s.Name)
+	}
+	if len(e.session.Roster) >= MaxStudents {
+		return Step{}, fmt.Errorf("an evening takes %d students", MaxStudents)
+	}
+	pair := PairOf(lane)
+	if !slices.Contains(e.session.Pairs, pair) {
+		return Step{}, fmt.Errorf("lane %d is on none of tonight's pairs", lane)
+	}
+	session := e.session.clone()
+	seats := e.seatsOn(pair)
+	seat := Seat{Student: s.ID, Lane: lane, Order: 1, Alternate: true}
+	if len(seats) > 0 {
+		seat.Order = seats[len(seats)-1].Order + 1
+		seat.Alternate = slices.ContainsFunc(seats, func(x Seat) bool { return x.Alternate })
+	}
+	session.Roster = append(session.Roster, seat)
+	changes := []Change{{Ref: session.Ref(), Before: e.session, After: session}}
+	if old, ok := e.students[s.ID]; ok {
+		changes = append([]Change{{Ref: s.Ref(), Before: old, After: s}}, changes...)
+	} else {
+		changes = append([]Change{{Ref: s.Ref(), After: s}}, changes...)
+	}
+	return e.rearranged(Action{Student: s.ID, What: fmt.Sprintf("%s added on %s", s.Name, pair), Changes: changes})
+}
+
+// ToggleOut takes the student who is up out of the rotation, or back in.
+func (e *Evening) ToggleOut() (Step, error) {
+	id := e.UpStudent()
+	seat, ok := e.SeatOf(id)
+	if !ok {
+		return Step{}, errNobodyUp
+	}
+	what := e.Label(id) + " is out of the rotation"
+	if seat.Out {
+		what = e.Label(id) + " is back in the rotation"
+	}
+	return e.reseat(id, what, func(s *Seat) { s.Out = !s.Out })
+}
+
+// ChangeLane moves the student who is up to the other lane of the pair from the next ball on.
+func (e *Evening) ChangeLane() (Step, error) {
+	id := e.UpStudent()
+	seat, ok := e.SeatOf(id)
+	if !ok {
+		return Step{}, errNobodyUp
+	}
+	frame := e.Rack(id).Frame
+	to := seat.Pair().Other(seat.LaneFor(frame))
+	what := fmt.Sprintf("%s goes to lane %d", e.Label(id), to)
+	return e.reseat(id, what, func(s *Seat) { s.Lane = s.Pair().Other(s.Lane) })
+}
+
+// MovePair moves the student who is up, or everyone of that pair, to the pair of a lane. The pair becomes one of the
+// evening's where it is not yet. Who bowls on which of the two lanes goes over with them: for one student it is the
+// lane that is named.
+func (e *Evening) MovePair(lane int, all bool) (Step, error) {
+	id := e.UpStudent()
+	seat, ok := e.SeatOf(id)
+	if !ok {
+		return Step{}, errNobodyUp
+	}
+	if lane < 1 || lane >= MaxLane {
+		return Step{}, fmt.Errorf("lane %d: lanes are 1 to %d", lane, MaxLane-1)
+	}
+	from, to := seat.Pair(), PairOf(lane)
+	if from == to {
+		return Step{}, fmt.Errorf("%s is on %s already: W goes to the other lane", e.Label(id), to)
+	}
+	session := e.session.clone()
+	if !slices.Contains(session.Pairs, to) {
+		session.Pairs = append(session.Pairs, to)
+		slices.SortFunc(session.Pairs, func(a, b Pair) int { return a[0] - b[0] })
+	}
+	order := len(e.seatsOn(to))
+	what := fmt.Sprintf("%s goes to %s", e.Label(id), to)
+	if all {
+		what = fmt.Sprintf("everyone on %s goes to %s", from, to)
+	}
+	for _, s := range e.Seats() {
+		if s.Pair() != from || s.Student != id && !all {
+			continue
+		}
+		order++
+		moved := &session.Roster[session.Seat(s.Student)]
+		moved.Order = order
+		moved.Lane = to[moved.Lane-from[0]]
+		if !all {
+			moved.Lane = lane
+		}
+	}
+	return e.rearranged(Action{
+		Student: id, What: what,
+		Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}},
+	})
+}
+
+// Arrange changes the session's own fields: place, pattern, rotation and the like, with the words for what was done.
+func (e *Evening) Arrange(what string, change func(*Session)) (Step, error) {
+	session := e.session.clone()
+	change(&session)
+	if err := session.Validate(); err != nil {
+		return Step{}, err
+	}
+	return e.rearranged(Action{What: what, Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}}})
+}
+
+// Close ends the evening. A call begun and not recorded is in the way of it.
+func (e *Evening) Close(at time.Time) (Step, error) {
+	if !e.session.Open() {
+		return Step{}, errors.New("the evening is closed already")
+	}
+	for _, s := range e.Seats() {
+		if e.Begun(s.Student) {
+			return Step{}, fmt.Errorf("a call is begun for %s: record it or clear it with esc first", e.Label(s.Student))
+		}
+	}
+	return e.Arrange("evening closed", func(s *Session) { s.Closed = at.UTC().Truncate(time.Second) })
+}
+
+// reseat changes a student's seat.
+func (e *Evening) reseat(id ID, what string, change func(*Seat)) (Step, error) {
+	session := e.session.clone()
+	change(&session.Roster[session.Seat(id)])
+	return e.rearranged(Action{
+		Student: id, What: what,
+		Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}},
+	})
+}
+
+// rearranged does an action that changes the roster and settles who is up.
+func (e *Evening) rearranged(a Action) (Step, error) {
+	step, err := e.do(a)
+	if err != nil {
+		return Step{}, err
+	}
+	e.settleUp()
+	if seat, ok := e.SeatOf(a.Student); ok && a.What != "" && e.up.OnPair[e.up.Lane] == "" {
+		e.up.Lane = seat.Pair()[0]
+	}
+	step.Up = e.Up()
+	return step, nil
+}
