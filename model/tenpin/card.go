@@ -61,7 +61,7 @@ func (k *keeper) add(b Ball) error {
 	p := k.at
 	next, points, err := p.Next(b)
 	if err != nil {
-		return k.numbered(err)
+		return numbered(err, len(k.balls))
 	}
 	k.at = next
 	k.points += points
@@ -93,11 +93,11 @@ func (k *keeper) card() Card {
 	return c
 }
 
-// numbered gives the place of the next ball in the game to its refusal.
-func (k *keeper) numbered(err error) error {
+// numbered gives the refusal of a ball its place: after this many others.
+func numbered(err error, after int) error {
 	var refused *Error
 	if errors.As(err, &refused) {
-		refused.Ball = len(k.balls) + 1
+		refused.Ball = after + 1
 	}
 	return err
 }

@@ -6,7 +6,7 @@ import "fmt"
 type Error struct {
 	Frame   int    // 1 to 10
 	InFrame int    // 1 to 3, the ball's place in its frame; 0 for a ball after the game's end
-	Ball    int    // the ball's place in the game, from 1; 0 where it is not known
+	Ball    int    // the ball's place among those scored or read together, from 1; 0 for one alone
 	Reason  string // in words
 }
 
@@ -16,7 +16,7 @@ func (e *Error) Error() string {
 	case e.InFrame > 0:
 		return fmt.Sprintf("frame %d, ball %d: %s", e.Frame, e.InFrame, e.Reason)
 	case e.Ball > 0:
-		return fmt.Sprintf("ball %d of the game: %s", e.Ball, e.Reason)
+		return fmt.Sprintf("ball %d: %s", e.Ball, e.Reason)
 	default:
 		return e.Reason
 	}

@@ -14,35 +14,28 @@ import (
 // What is no notation, or no game, is refused with an [*Error] that names the
 // sign and its place, counted in characters from 1.
 func Parse(s string) (Card, error) {
-	k := newKeeper(maxBalls)
-	signs := reader{rest: []rune(s)}
-	for signs.more() {
-		at := signs.at
-		b, reason := signs.ball(k.at)
-		if reason != "" {
-			return Card{}, k.numbered(k.at.refuse(reason))
-		}
-		if err := k.add(b); err != nil {
-			return Card{}, placed(err, at)
-		}
+	balls, err := ParseFrom(Position{}, s)
+	if err != nil {
+		return Card{}, err
 	}
-	return k.card(), nil
+	return Score(balls)
 }
 
 // ParseFrom reads the balls that follow a position, in the notation that
-// [Parse] reads. What cannot follow is refused with an [*Error].
+// [Parse] reads, and refuses as it does. The balls are numbered from p on in
+// the refusal.
 func ParseFrom(p Position, s string) ([]Ball, error) {
-	var balls []Ball
+	balls := make([]Ball, 0, min(len(s), maxBalls))
 	signs := reader{rest: []rune(s)}
 	for signs.more() {
 		at := signs.at
 		b, reason := signs.ball(p)
 		if reason != "" {
-			return nil, p.refuse(reason)
+			return nil, numbered(p.refuse(reason), len(balls))
 		}
 		next, _, err := p.Next(b)
 		if err != nil {
-			return nil, placed(err, at)
+			return nil, numbered(placed(err, at), len(balls))
 		}
 		balls = append(balls, b)
 		p = next

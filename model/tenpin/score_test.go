@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -199,6 +200,20 @@ func TestScoreKeepsNoHoldOfItsBalls(t *testing.T) {
 	balls[0].Pins = 1
 	if got := card.Notation(); got != "72" {
 		t.Errorf("the card changed to %q", got)
+	}
+}
+
+// The score is counted anew at every keystroke: one slice for the balls, one for
+// the frames.
+func TestScoreAllocatesTwice(t *testing.T) {
+	balls := slices.Repeat([]tenpin.Ball{{Pins: 9, After: tenpin.Standing(tenpin.Pins(10))}, {Pins: 1}}, 10)
+	allocations := testing.AllocsPerRun(100, func() {
+		if _, err := tenpin.Score(balls); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if allocations > 2 {
+		t.Errorf("%v allocations", allocations)
 	}
 }
 
