@@ -19,7 +19,7 @@ func (e *Evening) HandOver(to ID) (Step, error) {
 		return Step{}, errChanged
 	}
 	if _, ok := e.SeatOf(to); !ok {
-		return Step{}, errors.New("that student is not in tonight's roster")
+		return Step{}, errNotSeated
 	}
 	if to == edit.Student {
 		return Step{}, fmt.Errorf("it is %s's already", e.Label(to))

@@ -10,9 +10,18 @@ import (
 // MaxStudents is the most students that an evening takes.
 const MaxStudents = 16
 
-// Seat gives a student a place on a lane of the evening, last in that pair's order. The student's record is kept with it
-// where it is new or has changed. Who shares a lane's pair with others alternates lanes as they do.
-func (e *Evening) Seat(s Student, lane int) (Step, error) {
+var errNotSeated = errors.New("that student is not in tonight's roster")
+
+// Seat gives a new student a place on a lane of the evening, last in that pair's order, and the student's record is kept
+// with it. Who shares a lane's pair with others alternates lanes as they do.
+func (e *Evening) Seat(s Student, lane int) (Step, error) { return e.seat(nil, s, lane) }
+
+// SeatKnown is Seat for a student whose record is kept already, as was: taking it back takes back the place and what
+// changed of the record, not the student.
+func (e *Evening) SeatKnown(was, s Student, lane int) (Step, error) { return e.seat(was, s, lane) }
+
+// seat seats a student whose record was before, nil for one that is new.
+func (e *Evening) seat(before Record, s Student, lane int) (Step, error) {
 	if err := s.Validate(); err != nil {
 		return Step{}, err
 	}
@@ -34,11 +43,9 @@ func (e *Evening) Seat(s Student, lane int) (Step, error) {
 		seat.Alternate = slices.ContainsFunc(seats, func(x Seat) bool { return x.Alternate })
 	}
 	session.Roster = append(session.Roster, seat)
-	changes := []Change{{Ref: session.Ref(), Before: e.session, After: session}}
-	if old, ok := e.students[s.ID]; ok {
-		changes = append([]Change{{Ref: s.Ref(), Before: old, After: s}}, changes...)
-	} else {
-		changes = append([]Change{{Ref: s.Ref(), After: s}}, changes...)
+	changes := []Change{
+		{Ref: s.Ref(), Before: before, After: s},
+		{Ref: session.Ref(), Before: e.session, After: session},
 	}
 	return e.rearranged(Action{Student: s.ID, What: fmt.Sprintf("%s added on %s", s.Name, pair), Changes: changes})
 }

@@ -2,7 +2,6 @@ package model
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -23,7 +22,7 @@ func (e *Evening) PairInView() Pair { return PairOf(e.up.Lane) }
 // PutUp puts a student up and turns to that student's pair. A delivery reopened and not changed is left.
 func (e *Evening) PutUp(id ID) (Step, error) {
 	if _, ok := e.SeatOf(id); !ok {
-		return Step{}, errors.New("that student is not in tonight's roster")
+		return Step{}, errNotSeated
 	}
 	if e.edit != nil && e.edit.Changed() {
 		return Step{}, errChanged
