@@ -1,0 +1,76 @@
+package store
+
+import "coach.settee/model"
+
+func encodeCue(e *encoder, c model.Cue) {
+	e.byte(byte(c.Axis))
+	e.text(c.Text)
+}
+
+func decodeCue(d *decoder, id model.ID) model.Cue {
+	return model.Cue{ID: id, Axis: model.Axis(d.byte()), Text: d.text()}
+}
+
+// The bits of a student's flags.
+const (
+	studentMinor = 1 << iota
+	studentArchived
+	studentAverage
+)
+
+func encodeStudent(e *encoder, s model.Student) {
+	var flags byte
+	if s.Minor {
+		flags |= studentMinor
+	}
+	if s.Archived {
+		flags |= studentArchived
+	}
+	if s.Average.Known {
+		flags |= studentAverage
+	}
+	e.byte(flags)
+	e.text(s.Name)
+	word(e, handWords, s.Hand)
+	word(e, styleWords, s.Style)
+	if s.Average.Known {
+		e.count(s.Average.Value)
+	}
+	word(e, levelWords, s.Level)
+	e.byte(byte(s.Bar))
+	e.count(int(s.Goal))
+	e.weights(s.Weights)
+	word(e, toneWords, s.Tone)
+	e.letters(s.Start)
+	e.byte(byte(s.Watched))
+	e.numbers(s.SlideOffset, s.SpeedMPH, s.RevRPM, s.AxisRotation)
+	e.count(len(s.Balls))
+	for _, ball := range s.Balls {
+		e.text(ball)
+	}
+	e.text(s.Focus)
+	e.text(s.Limits)
+	e.count(s.LoadLimit)
+	e.text(s.Notes)
+}
+
+func decodeStudent(d *decoder, id model.ID) model.Student {
+	flags := d.byte()
+	s := model.Student{
+		ID: id, Minor: flags&studentMinor != 0, Archived: flags&studentArchived != 0,
+		Name: d.text(), Hand: readWord[model.Hand](d, handWords), Style: readWord[model.Style](d, styleWords),
+	}
+	if flags&studentAverage != 0 {
+		s.Average = model.Known(d.count())
+	}
+	s.Level = readWord[model.Level](d, levelWords)
+	s.Bar, s.Goal = model.ShotGrade(d.byte()), model.Goal(d.count())
+	s.Weights, s.Tone = d.weights(), readWord[model.Tone](d, toneWords)
+	s.Start, s.Watched = d.letters(), model.AxisSet(d.byte())
+	d.numbers(&s.SlideOffset, &s.SpeedMPH, &s.RevRPM, &s.AxisRotation)
+	for range d.length() {
+		s.Balls = append(s.Balls, d.text())
+	}
+	s.Focus, s.Limits, s.LoadLimit, s.Notes = d.text(), d.text(), d.count(), d.text()
+	return s
+}

@@ -1,0 +1,143 @@
+package store
+
+import (
+	"maps"
+	"slices"
+
+	"coach.settee/model"
+)
+
+// sessionRow is a session with what only the store knows of it.
+type sessionRow struct {
+	model.Session
+	// number stands for the session in the keys of its games and deliveries.
+	number uint32
+	// floor is the serial up to which deliveries no longer tell of actions: the list that they were in is gone.
+	floor uint32
+}
+
+func (r sessionRow) encode(key []byte) []byte {
+	e := newEncoder()
+	e.uint32(r.number)
+	e.uint32(r.floor)
+	encodeSession(e, r.Session)
+	return e.seal(key)
+}
+
+func decodeSessionRow(key, value []byte) (sessionRow, error) {
+	d, err := unseal(key, value)
+	if err != nil {
+		return sessionRow{}, err
+	}
+	r := sessionRow{number: d.uint32(), floor: d.uint32()}
+	r.Session = decodeSession(d, model.ID(key))
+	return r, d.err
+}
+
+// The bits of a session's and a seat's flags.
+const (
+	sessionRotate = 1 << iota
+	sessionBlock
+	sessionClosed
+
+	seatAlternate = 1 << 0
+	seatOut       = 1 << 1
+)
+
+func encodeSession(e *encoder, s model.Session) {
+	var flags byte
+	if s.Rotate {
+		flags |= sessionRotate
+	}
+	if s.Block {
+		flags |= sessionBlock
+	}
+	if !s.Closed.IsZero() {
+		flags |= sessionClosed
+	}
+	e.byte(flags)
+	e.time(s.At)
+	if !s.Closed.IsZero() {
+		e.time(s.Closed)
+	}
+	e.text(s.Place)
+	e.numbers(s.PatternFt, s.ArrowsFt)
+	e.count(len(s.Pairs))
+	for _, p := range s.Pairs {
+		e.count(p[0])
+		e.count(p[1])
+	}
+	e.count(len(s.Roster))
+	for _, seat := range s.Roster {
+		encodeSeat(e, seat)
+	}
+}
+
+func encodeSeat(e *encoder, s model.Seat) {
+	var flags byte
+	if s.Alternate {
+		flags |= seatAlternate
+	}
+	if s.Out {
+		flags |= seatOut
+	}
+	e.byte(flags)
+	e.id(s.Student)
+	e.count(s.Lane)
+	e.count(s.Order)
+	for _, text := range []string{s.Cue, s.Focus, s.Homework, s.Next} {
+		e.text(text)
+	}
+}
+
+func decodeSession(d *decoder, id model.ID) model.Session {
+	flags := d.byte()
+	s := model.Session{
+		ID: id, Rotate: flags&sessionRotate != 0, Block: flags&sessionBlock != 0, At: d.time(),
+	}
+	if flags&sessionClosed != 0 {
+		s.Closed = d.time()
+	}
+	s.Place = d.text()
+	d.numbers(&s.PatternFt, &s.ArrowsFt)
+	for range d.length() {
+		s.Pairs = append(s.Pairs, model.Pair{d.count(), d.count()})
+	}
+	for range d.length() {
+		s.Roster = append(s.Roster, decodeSeat(d))
+	}
+	return s
+}
+
+func decodeSeat(d *decoder) model.Seat {
+	flags := d.byte()
+	return model.Seat{
+		Alternate: flags&seatAlternate != 0, Out: flags&seatOut != 0,
+		Student: d.id(), Lane: d.count(), Order: d.count(),
+		Cue: d.text(), Focus: d.text(), Homework: d.text(), Next: d.text(),
+	}
+}
+
+func encodeUp(key []byte, u model.Up) []byte {
+	e := newEncoder()
+	e.count(u.Lane)
+	e.count(len(u.OnPair))
+	for _, lane := range slices.Sorted(maps.Keys(u.OnPair)) {
+		e.count(lane)
+		e.id(u.OnPair[lane])
+	}
+	return e.seal(key)
+}
+
+func decodeUp(key, value []byte) (model.Up, error) {
+	d, err := unseal(key, value)
+	if err != nil {
+		return model.Up{}, err
+	}
+	u := model.Up{Lane: d.count(), OnPair: map[int]model.ID{}}
+	for range d.length() {
+		lane := d.count()
+		u.OnPair[lane] = d.id()
+	}
+	return u, d.err
+}

@@ -1,0 +1,171 @@
+package store
+
+import (
+	"maps"
+	"slices"
+
+	"coach.settee/model"
+	bolt "go.etcd.io/bbolt"
+)
+
+// Keep makes the steps, in order, in one transaction, and returns when the disk has them. After an error all of them may
+// be kept or none: keeping the same steps again is right in either case.
+//
+// With a step's changes go its tallies, who is up, and the list of actions that can be taken back. A closed session keeps
+// its list until the next session is begun, so that closing can be taken back too.
+func (s *Store) Keep(steps ...model.Step) error {
+	return s.update(func(tx *bolt.Tx) error {
+		for _, step := range steps {
+			if err := keepStep(tx, step); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func keepStep(tx *bolt.Tx, step model.Step) error {
+	by := recording(step)
+	for _, c := range step.Changes {
+		if err := keepChange(tx, step, c, by); err != nil {
+			return err
+		}
+	}
+	for _, game := range slices.Sorted(maps.Keys(step.Tallies)) {
+		if err := putTally(tx, game, step.Tallies[game]); err != nil {
+			return err
+		}
+	}
+	session, ok, err := sessionAt(tx, step.Session)
+	if err != nil || !ok {
+		return err
+	}
+	if err := keepAction(tx, session, step, by); err != nil {
+		return err
+	}
+	key := []byte(session.ID)
+	return bucket(tx, bucketLive).Put(key, encodeUp(key, step.Up))
+}
+
+func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
+	if c.After == nil {
+		if c.Ref.Kind == model.DeliveryRecord {
+			if err := keepTrail(tx, step, c.Ref.ID); err != nil {
+				return err
+			}
+		}
+		return deleteRecord(tx, c.Ref)
+	}
+	switch r := c.After.(type) {
+	case model.Session:
+		if _, ok, err := sessionAt(tx, r.ID); err != nil {
+			return err
+		} else if !ok {
+			if err := dropClosedLists(tx); err != nil {
+				return err
+			}
+		}
+	case model.Delivery:
+		return putDelivery(tx, r, by)
+	}
+	return putRecord(tx, c.After)
+}
+
+// recording gives the trail of a step that did nothing but record one ball, and begin its game where there was none; the
+// zero trail for any other.
+func recording(step model.Step) trail {
+	a := step.Action
+	if step.Undo || a.N == 0 || a.How == model.NotRecorded || a.What != "" || len(a.Changes) == 0 || len(a.Changes) > 2 {
+		return trail{}
+	}
+	ball, ok := a.Changes[len(a.Changes)-1].After.(model.Delivery)
+	if !ok || a.Changes[len(a.Changes)-1].Before != nil {
+		return trail{}
+	}
+	if len(a.Changes) == 1 {
+		return trail{n: a.N, how: a.How}
+	}
+	game, ok := a.Changes[0].After.(model.Game)
+	if !ok || a.Changes[0].Before != nil || game.ID != ball.Game || game.Student != a.Student {
+		return trail{}
+	}
+	return trail{n: a.N, how: a.How, began: true}
+}
+
+// keepTrail puts the action that a delivery tells of into the list before the delivery goes, unless it is that action
+// which is taken back.
+func keepTrail(tx *bolt.Tx, step model.Step, id model.ID) error {
+	at, ok, err := find(tx, model.DeliveryRecord, id)
+	if err != nil || !ok {
+		return err
+	}
+	row, _, err := deliveryAt(tx, at)
+	if err != nil {
+		return err
+	}
+	session, _, err := sessionAt(tx, at.session)
+	if err != nil || row.trail.n == 0 || at.serial <= session.floor || step.Undo && row.trail.n == step.Action.N {
+		return err
+	}
+	return writeOut(tx, at, row)
+}
+
+// keepAction adds a step's action to the session's list, or takes it off. After the newest action there are no others.
+func keepAction(tx *bolt.Tx, session sessionRow, step model.Step, by trail) error {
+	n := step.Action.N
+	if n == 0 {
+		return nil
+	}
+	if step.Undo || by.n != 0 {
+		return dropActions(tx, session.number, n-1)
+	}
+	if err := dropActions(tx, session.number, n); err != nil {
+		return err
+	}
+	return putEntry(tx, session.ID, session.number, step.Action.Entry())
+}
+
+func putEntry(tx *bolt.Tx, session model.ID, number uint32, e model.Entry) error {
+	key := actionKey(number, e.N)
+	return bucket(tx, bucketActions).Put(key, encodeEntry(session, key, e))
+}
+
+// entry gives the action that a delivery's trail tells of.
+func (r deliveryRow) entry(student model.ID) model.Entry {
+	e := model.Entry{N: r.trail.n, Student: student, How: r.trail.how}
+	if r.trail.began {
+		e.Was = append(e.Was, model.Was{Ref: model.Ref{Kind: model.GameRecord, ID: r.Game}})
+	}
+	e.Was = append(e.Was, model.Was{Ref: r.Ref()})
+	return e
+}
+
+// dropClosedLists takes the lists of actions of closed sessions away.
+func dropClosedLists(tx *bolt.Tx) error {
+	var closed []sessionRow
+	err := each(bucket(tx, bucketLive), nil, func(k, _ []byte) error {
+		row, ok, err := sessionAt(tx, model.ID(k))
+		if ok && !row.Open() {
+			closed = append(closed, row)
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for _, row := range closed {
+		if err := dropActions(tx, row.number, 0); err != nil {
+			return err
+		}
+		if last, ok := lastBefore(tx, bucketDeliveries, place{row.number, highest}); ok {
+			row.floor = last
+		}
+		if err := putSessionRow(tx, row); err != nil {
+			return err
+		}
+		if err := bucket(tx, bucketLive).Delete([]byte(row.ID)); err != nil {
+			return err
+		}
+	}
+	return nil
+}

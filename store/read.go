@@ -1,0 +1,323 @@
+package store
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"time"
+
+	"coach.settee/model"
+	bolt "go.etcd.io/bbolt"
+)
+
+// Students gives every student that is kept, by id.
+func (s *Store) Students() ([]model.Student, error) {
+	return readAll(s, studentsIn)
+}
+
+// Sessions gives every session that is kept, by time and then by id.
+func (s *Store) Sessions() ([]model.Session, error) {
+	return readAll(s, sessionsIn)
+}
+
+// Count gives how many deliveries are kept in all.
+func (s *Store) Count() (n int, err error) {
+	err = s.view(func(tx *bolt.Tx) error {
+		n = int(bucket(tx, bucketDeliveries).Sequence())
+		return nil
+	})
+	return n, err
+}
+
+// Evening gives a session as it is to be resumed: its games, its deliveries in the order of recording, the students of
+// its roster and of its games, its list of actions and who was up. ErrNoSession where the id is not kept.
+func (s *Store) Evening(session model.ID) (k model.Kept, err error) {
+	err = s.view(func(tx *bolt.Tx) error {
+		k, err = eveningIn(tx, session)
+		return err
+	})
+	return k, err
+}
+
+// Played is a game of a student's history with the time of its session.
+type Played struct {
+	Game  model.Game
+	At    time.Time
+	Tally model.Tally
+}
+
+// Played gives a student's games, drills and warm-ups, newest first: up to n (all where n is 0 or less) of those that keep
+// wants, or of all where keep is nil. It reads no deliveries, and no more games than it has to; keep is called within a
+// transaction and may not use the store.
+func (s *Store) Played(student model.ID, n int, keep func(Played) bool) (out []Played, err error) {
+	err = s.view(func(tx *bolt.Tx) error {
+		out = nil
+		return eachPlayed(tx, student, func(p Played) bool {
+			if keep == nil || keep(p) {
+				out = append(out, p)
+			}
+			return n <= 0 || len(out) < n
+		})
+	})
+	return out, err
+}
+
+// eachPlayed walks a student's games backwards in time until f says no.
+func eachPlayed(tx *bolt.Tx, student model.ID, f func(Played) bool) error {
+	prefix := playedPrefix(student)
+	c := bucket(tx, bucketPlayed).Cursor()
+	k, v := c.Seek(append([]byte(student), 1))
+	if k == nil {
+		k, v = c.Last()
+	} else {
+		k, v = c.Prev()
+	}
+	for ; len(k) == len(prefix)+16 && string(k[:len(prefix)]) == string(prefix); k, v = c.Prev() {
+		at, p, err := playedIn(k)
+		if err == nil {
+			_, err = unseal(k, v)
+		}
+		if err != nil {
+			return bad(err, "a game in the history of %s", student)
+		}
+		row, ok, err := gameAt(tx, p)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			return bad(fmt.Errorf("the game %d/%d is missing", p.session, p.serial), "the history of %s", student)
+		}
+		if !f(Played{Game: row.Game, At: at, Tally: row.tally}) {
+			return nil
+		}
+	}
+	return nil
+}
+
+func readAll[T any](s *Store, in func(*bolt.Tx) ([]T, error)) (out []T, err error) {
+	err = s.view(func(tx *bolt.Tx) error {
+		out, err = in(tx)
+		return err
+	})
+	return out, err
+}
+
+// cuesIn gives the book of cues by id.
+func cuesIn(tx *bolt.Tx) ([]model.Cue, error) {
+	return plainIn(tx, bucketCues, "cue", decodeCue)
+}
+
+// studentsIn gives every student by id.
+func studentsIn(tx *bolt.Tx) ([]model.Student, error) {
+	return plainIn(tx, bucketStudents, "student", decodeStudent)
+}
+
+func plainIn[T any](tx *bolt.Tx, name []byte, what string, decode func(*decoder, model.ID) T) ([]T, error) {
+	var out []T
+	err := each(bucket(tx, name), nil, func(k, v []byte) error {
+		r, err := decodePlain(k, v, decode)
+		out = append(out, r)
+		return bad(err, "%s %s", what, k)
+	})
+	return out, err
+}
+
+func decodePlain[T any](k, v []byte, decode func(*decoder, model.ID) T) (T, error) {
+	d, err := unseal(k, v)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	r := decode(d, model.ID(k))
+	return r, d.err
+}
+
+// sessionsIn gives every session by time and then by id.
+func sessionsIn(tx *bolt.Tx) ([]model.Session, error) {
+	var out []model.Session
+	err := each(bucket(tx, bucketSessions), nil, func(k, v []byte) error {
+		row, err := decodeSessionRow(k, v)
+		out = append(out, row.Session)
+		return bad(err, "session %s", k)
+	})
+	slices.SortFunc(out, func(a, b model.Session) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.ID, b.ID)) })
+	return out, err
+}
+
+// gamesIn gives a session's games by student, number and id, with their tallies.
+func gamesIn(tx *bolt.Tx, session sessionRow) ([]gameRow, error) {
+	var out []gameRow
+	err := each(bucket(tx, bucketGames), sessionPrefix(session.number), func(k, v []byte) error {
+		row, err := decodeGameRow(k, v)
+		out = append(out, row)
+		return bad(err, "a game of session %s", session.ID)
+	})
+	slices.SortFunc(out, func(a, b gameRow) int {
+		return cmp.Or(cmp.Compare(a.Student, b.Student), cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
+	})
+	return out, err
+}
+
+// deliveriesIn gives a session's deliveries in the order of recording.
+func deliveriesIn(tx *bolt.Tx, session sessionRow) ([]deliveryRow, error) {
+	var out []deliveryRow
+	err := each(bucket(tx, bucketDeliveries), sessionPrefix(session.number), func(k, v []byte) error {
+		row, err := decodeDeliveryRow(session.ID, k, v)
+		if p, _ := placeOf(k); p.serial <= session.floor {
+			row.trail = trail{}
+		}
+		out = append(out, row)
+		return bad(err, "a delivery of session %s", session.ID)
+	})
+	return out, err
+}
+
+// recordIn gives a record, nil where it is not kept.
+func recordIn(tx *bolt.Tx, ref model.Ref) (model.Record, error) {
+	id := []byte(ref.ID)
+	switch ref.Kind {
+	case model.CueRecord:
+		if v := bucket(tx, bucketCues).Get(id); v != nil {
+			r, err := decodePlain(id, v, decodeCue)
+			return r, bad(err, "cue %s", id)
+		}
+	case model.StudentRecord:
+		if v := bucket(tx, bucketStudents).Get(id); v != nil {
+			r, err := decodePlain(id, v, decodeStudent)
+			return r, bad(err, "student %s", id)
+		}
+	case model.SessionRecord:
+		row, ok, err := sessionAt(tx, ref.ID)
+		if err != nil || ok {
+			return row.Session, err
+		}
+	case model.GameRecord, model.DeliveryRecord:
+		return placedIn(tx, ref)
+	}
+	return nil, nil
+}
+
+func placedIn(tx *bolt.Tx, ref model.Ref) (model.Record, error) {
+	at, ok, err := find(tx, ref.Kind, ref.ID)
+	if err != nil || !ok {
+		return nil, err
+	}
+	if ref.Kind == model.GameRecord {
+		row, _, err := gameAt(tx, at.place)
+		return row.Game, err
+	}
+	row, _, err := deliveryAt(tx, at)
+	return row.Delivery, err
+}
+
+func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
+	session, ok, err := sessionAt(tx, id)
+	if err != nil {
+		return model.Kept{}, err
+	}
+	if !ok {
+		return model.Kept{}, fmt.Errorf("%w: %s", ErrNoSession, id)
+	}
+	k := model.Kept{Session: session.Session}
+	games, err := gamesIn(tx, session)
+	if err != nil {
+		return model.Kept{}, err
+	}
+	rows, err := deliveriesIn(tx, session)
+	if err != nil {
+		return model.Kept{}, err
+	}
+	for _, g := range games {
+		k.Games = append(k.Games, g.Game)
+	}
+	for _, d := range rows {
+		k.Deliveries = append(k.Deliveries, d.Delivery)
+	}
+	if k.Students, err = eveningStudents(tx, k); err != nil {
+		return model.Kept{}, err
+	}
+	if k.Log, err = logIn(tx, session, k.Games, rows); err != nil {
+		return model.Kept{}, err
+	}
+	if v := bucket(tx, bucketLive).Get([]byte(id)); v != nil {
+		if k.Up, err = decodeUp([]byte(id), v); err != nil {
+			return model.Kept{}, bad(err, "who is up in session %s", id)
+		}
+	}
+	k.Serial = highestSerial(k)
+	return k, nil
+}
+
+// eveningStudents gives the students of a roster and of the games, by id.
+func eveningStudents(tx *bolt.Tx, k model.Kept) ([]model.Student, error) {
+	here := map[model.ID]bool{}
+	for _, seat := range k.Session.Roster {
+		here[seat.Student] = true
+	}
+	for _, g := range k.Games {
+		here[g.Student] = true
+	}
+	var out []model.Student
+	for _, id := range slices.Sorted(maps.Keys(here)) {
+		r, err := recordIn(tx, model.Ref{Kind: model.StudentRecord, ID: id})
+		if err != nil {
+			return nil, err
+		}
+		if s, ok := r.(model.Student); ok {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// logIn gives a session's list of actions in order, from the first without a gap: those that deliveries tell of and
+// those that are written out.
+func logIn(tx *bolt.Tx, session sessionRow, games []model.Game, rows []deliveryRow) ([]model.Entry, error) {
+	students := map[model.ID]model.ID{}
+	for _, g := range games {
+		students[g.ID] = g.Student
+	}
+	entries := map[int]model.Entry{}
+	for _, d := range rows {
+		if d.trail.n != 0 {
+			entries[d.trail.n] = d.entry(students[d.Game])
+		}
+	}
+	err := each(bucket(tx, bucketActions), sessionPrefix(session.number), func(k, v []byte) error {
+		n := actionNumber(k)
+		e, err := decodeEntry(session.ID, n, k, v)
+		entries[n] = e
+		return bad(err, "action %d of session %s", n, session.ID)
+	})
+	if err != nil {
+		return nil, err
+	}
+	var log []model.Entry
+	for e, ok := entries[1]; ok; e, ok = entries[len(log)+1] {
+		log = append(log, e)
+	}
+	return log, nil
+}
+
+// highestSerial gives the highest number that an id of the session tells of, of what is there and of what was.
+func highestSerial(k model.Kept) int {
+	n := 0
+	see := func(id model.ID) {
+		if serial, ok := serialIn(k.Session.ID, id); ok {
+			n = max(n, int(serial-ownSerial))
+		}
+	}
+	for _, g := range k.Games {
+		see(g.ID)
+	}
+	for _, d := range k.Deliveries {
+		see(d.ID)
+	}
+	for _, e := range k.Log {
+		for _, w := range e.Was {
+			see(w.Ref.ID)
+		}
+	}
+	return n
+}

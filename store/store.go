@@ -1,0 +1,205 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"runtime/debug"
+	"sync/atomic"
+	"time"
+
+	"github.com/adrg/xdg"
+	bolt "go.etcd.io/bbolt"
+)
+
+// EnvStore is the environment variable that names the store's file.
+const EnvStore = "SETTEE_STORE"
+
+// DefaultPath gives the file that is used unless another is named: what SETTEE_STORE says, else settee/settee.db in the
+// user's data directory (XDG_DATA_HOME or the platform's own).
+func DefaultPath() (string, error) {
+	if path := os.Getenv(EnvStore); path != "" {
+		return path, nil
+	}
+	if xdg.DataHome == "" {
+		return "", errors.New("this account has no data directory: name the store's file with --store")
+	}
+	return filepath.Join(xdg.DataHome, "settee", "settee.db"), nil
+}
+
+// Options are how a store is opened.
+type Options struct {
+	// MustExist refuses with ErrAbsent to make a store where there is none.
+	MustExist bool
+	// NoSync leaves out the sync of the disk, for stores that are thrown away and copies that are synced at their end.
+	NoSync bool
+}
+
+// Store is an open store. Its methods may be called from any goroutine.
+type Store struct {
+	db   *bolt.DB
+	path string
+	// broken is set once the library failed in a way after which the file is not to be touched.
+	broken atomic.Bool
+}
+
+const (
+	// lockWait is how long another process is waited for at each of the two openings.
+	lockWait = 300 * time.Millisecond
+	// growth is the step in bytes in which the file grows.
+	growth = 1 << 20
+	// mapSize is the size in bytes of the first memory map: up to it growing waits for no reader.
+	mapSize = 1 << 30
+)
+
+// Open opens the store at path, and makes it where there is no file, with its directories. What is not a store, is newer
+// or damaged is refused with ErrNotOurs, ErrNewer or ErrDamaged and not touched; a store that another process has open
+// with ErrInUse, within a second.
+func Open(path string, o Options) (*Store, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return nil, fmt.Errorf("the store's path: %w", err)
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		if o.MustExist {
+			return nil, absent(path)
+		}
+		if err := create(path); err != nil {
+			return nil, err
+		}
+	}
+	if err := inspect(path); err != nil {
+		return nil, err
+	}
+	return open(path, o)
+}
+
+// inspect looks at a file before the library opens it for writing. The shared lock keeps writers away meanwhile.
+func inspect(path string) error {
+	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: lockWait})
+	if errors.Is(err, bolt.ErrTimeout) {
+		return inUse(path, err)
+	}
+	if err == nil {
+		defer db.Close()
+	} else if errors.Is(err, fs.ErrPermission) {
+		return fmt.Errorf("the store %s cannot be opened: %w", path, err)
+	}
+	return guard(path)
+}
+
+func open(path string, o Options) (_ *Store, err error) {
+	var held *os.File
+	options := &bolt.Options{
+		Timeout: lockWait, FreelistType: bolt.FreelistMapType, NoSync: o.NoSync, NoStatistics: true,
+		OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
+			// A file that vanished meanwhile is not to be made anew, empty.
+			f, err := os.OpenFile(name, flag&^os.O_CREATE, mode)
+			held = f
+			return f, err
+		},
+	}
+	if runtime.GOOS != "windows" && mapFits {
+		options.InitialMmapSize = mapSize
+	}
+	s := &Store{path: path}
+	defer s.recoverTo(&err)
+	defer faultsPanic()()
+	s.db, err = bolt.Open(path, 0o600, options)
+	switch {
+	case errors.Is(err, bolt.ErrTimeout):
+		return nil, inUse(path, err)
+	case err != nil:
+		return nil, fmt.Errorf("the store %s cannot be opened: %w", path, err)
+	}
+	s.db.AllocSize = growth
+	if err := s.settle(held); err != nil {
+		return nil, errors.Join(err, s.db.Close())
+	}
+	return s, nil
+}
+
+// mapFits tells whether the address space has room for mapSize.
+const mapFits = ^uint(0)>>32 != 0
+
+// settle looks whether the file that is locked is still the one at the path, and one of ours.
+func (s *Store) settle(held *os.File) error {
+	mine, err := held.Stat()
+	if err != nil {
+		return err
+	}
+	there, err := os.Stat(s.path)
+	if err != nil || !os.SameFile(mine, there) {
+		return inUse(s.path, errors.New("the file was replaced"))
+	}
+	return s.view(func(tx *bolt.Tx) error { return recognise(tx, s.path) })
+}
+
+// Path gives the store's file.
+func (s *Store) Path() string { return s.path }
+
+// Close lets go of the file.
+func (s *Store) Close() error {
+	if s.broken.Load() {
+		// The library may hold its locks for good; the end of the process frees the file.
+		return nil
+	}
+	if err := s.db.Close(); err != nil {
+		return fmt.Errorf("closing the store %s: %w", s.path, err)
+	}
+	return nil
+}
+
+// view runs f in a reading transaction. Nothing that f was given lives longer.
+func (s *Store) view(f func(*bolt.Tx) error) (err error) {
+	if s.broken.Load() {
+		return s.isBroken()
+	}
+	defer s.recoverTo(&err)
+	defer faultsPanic()()
+	return s.worded(s.db.View(f))
+}
+
+// update runs f in the writing transaction and returns when the disk has what it wrote. After an error it may yet be
+// there: f is to write the same again then.
+func (s *Store) update(f func(*bolt.Tx) error) (err error) {
+	if s.broken.Load() {
+		return s.isBroken()
+	}
+	defer s.recoverTo(&err)
+	defer faultsPanic()()
+	return s.worded(s.db.Update(f))
+}
+
+// recoverTo makes an error of the library's panic, memory faults of this goroutine included, which a damaged page causes.
+func (s *Store) recoverTo(err *error) {
+	if r := recover(); r != nil {
+		s.broken.Store(true)
+		*err = damaged(s.path, fmt.Errorf("%v", r))
+	}
+}
+
+// worded gives the error of a row that does not read its sentence.
+func (s *Store) worded(err error) error {
+	var bad *badRow
+	if errors.As(err, &bad) {
+		if errors.Is(err, ErrNewer) {
+			return newer(s.path, bad.Error())
+		}
+		return damaged(s.path, bad)
+	}
+	return err
+}
+
+func (s *Store) isBroken() error {
+	return damaged(s.path, errors.New("reading it failed before"))
+}
+
+// faultsPanic makes memory faults of this goroutine panics until the function it gives is called.
+func faultsPanic() func() {
+	was := debug.SetPanicOnFault(true)
+	return func() { debug.SetPanicOnFault(was) }
+}
