@@ -88,7 +88,7 @@ func (c *coach) coach() {
 	}
 	c.turnTo(c.evening.Session().Pairs[0])
 	// The board is best met with some pins standing.
-	for range 3 {
+	for range 8 {
 		if s := c.evening.Sheet(c.evening.UpStudent()); s != nil && s.MidFrame() {
 			return
 		}
@@ -96,14 +96,20 @@ func (c *coach) coach() {
 	}
 }
 
-// nextPair picks a pair, those that are behind more often.
+// nextPair picks where a ball is bowled next: mostly on the pair after the one in view, as turns go round, and more
+// often on one that is behind.
 func (c *coach) nextPair() (model.Pair, bool) {
 	pairs := c.evening.Session().Pairs
 	left, sum := make([]int, len(pairs)), 0
+	after := slices.Index(pairs, c.evening.PairInView()) + 1
 	for _, seat := range c.evening.Seats() {
 		i := slices.Index(pairs, seat.Pair())
-		left[i] += c.framesLeft(seat.Student)
-		sum += c.framesLeft(seat.Student)
+		frames := c.framesLeft(seat.Student)
+		if i == after%len(pairs) {
+			frames *= 10
+		}
+		left[i] += frames
+		sum += frames
 	}
 	if sum == 0 {
 		return model.Pair{}, false

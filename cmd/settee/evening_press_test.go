@@ -1,0 +1,220 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"coach.settee/model"
+)
+
+// The key script is current, and pressing it gives the deliveries that the invented evening has.
+func TestKeyScript(t *testing.T) {
+	lines, e, n := keyScript(t)
+	got := keysHead
+	for _, l := range lines {
+		got += l.String() + "\n"
+	}
+	if *writeKeys {
+		if err := os.WriteFile(keysFile, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(keysFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s is not of this evening: write it anew with -keys\n%s", keysFile, diff)
+	}
+	r := replay(t, n, map[model.ID]model.Student{})
+	for _, seat := range r.session.Roster {
+		for i, s := range r.sheets(t, seat.Student) {
+			if diff := cmp.Diff(s.Deliveries, e.Sheets(seat.Student)[i].Deliveries); diff != "" {
+				t.Errorf("%s, %s: %s", r.students[seat.Student].Name, s.Game.Title(), diff)
+			}
+		}
+	}
+}
+
+// How many keys a delivery takes, prompts apart. Where only letters were lowered and pins named, it is one a step, one a
+// pin and one to record.
+func TestKeysPerDelivery(t *testing.T) {
+	lines, e, n := keyScript(t)
+	r := replay(t, n, map[model.ID]model.Student{})
+	deliveries := byStudent(e, r)
+	all, plain := map[string][]int{}, map[string][]int{}
+	for _, l := range lines {
+		if len(l.said) > 0 && l.said[0] == "Z" {
+			deliveries[l.student] = deliveries[l.student][2:]
+		}
+		if len(l.call) == 0 {
+			continue
+		}
+		d := deliveries[l.student][0]
+		deliveries[l.student] = deliveries[l.student][1:]
+		for _, who := range []string{l.student, "everyone"} {
+			all[who] = append(all[who], len(l.up)+len(l.call))
+		}
+		if want, ok := plainKeys(d); ok {
+			if len(l.call) != want {
+				t.Errorf("%s: %d keys, not %d", l, len(l.call), want)
+			}
+			plain["everyone"] = append(plain["everyone"], len(l.call))
+		}
+	}
+	for who, counts := range all {
+		t.Logf("%-16s %s", who, middle(counts))
+	}
+	t.Logf("letters and pins only, the student up already: %s", middle(plain["everyone"]))
+}
+
+// byStudent gives each student's deliveries in order, by the student's name.
+func byStudent(e *model.Evening, r replayed) map[string][]model.Delivery {
+	out := map[string][]model.Delivery{}
+	for _, id := range r.recorded {
+		d := r.deliveries[id]
+		name := e.Student(r.games[d.Game].Student).Name
+		out[name] = append(out[name], d)
+	}
+	return out
+}
+
+// plainKeys gives the keys of a call of letters and pins alone, counted from what was kept of it.
+func plainKeys(d model.Delivery) (int, bool) {
+	if !d.Seen || d.Foul || d.Side != "" || d.Hit != "" || !d.Pins.Known || !d.After.Known || d.Pins.Value == 0 {
+		return 0, false
+	}
+	keys := 1 + d.After.Pins.Count()
+	for _, l := range d.Letters {
+		if l != model.NoLetter {
+			keys += int(model.A - l)
+		}
+	}
+	return keys, true
+}
+
+// middle gives the median and the mean of some counts.
+func middle(ns []int) string {
+	slices.Sort(ns)
+	sum := 0
+	for _, n := range ns {
+		sum += n
+	}
+	median := float64(ns[(len(ns)-1)/2]+ns[len(ns)/2]) / 2
+	return fmt.Sprintf("%3d deliveries: median %.1f, mean %.2f keys", len(ns), median, float64(sum)/float64(len(ns)))
+}
+
+// keyScript gives the script of the invented evening that runs, with the evening after pressing it.
+func keyScript(t *testing.T) ([]keyLine, *model.Evening, night) {
+	t.Helper()
+	nights, err := inventEvenings(keysSeed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := nights[len(nights)-1]
+	e, steps := opening(t, n)
+	return scriptOf(t, e, steps), e, n
+}
+
+// pressLine presses a line's keys on an evening.
+func pressLine(t *testing.T, e *model.Evening, l keyLine, at time.Time) {
+	t.Helper()
+	keys := slices.Concat(l.up, l.said, l.call)
+	for i := 0; i < len(keys); i++ {
+		key, err := keys[i], error(nil)
+		if strings.Contains("CGLNOZ=", key) {
+			i++
+			err = typed(e, key, keys[i], at)
+		} else {
+			err = pressed(e, key, at)
+		}
+		if err != nil {
+			t.Fatalf("%s: %s: %v", l, key, err)
+		}
+	}
+}
+
+// typed is a key with what is typed after it.
+func typed(e *model.Evening, key, text string, at time.Time) error {
+	if unquoted, err := strconv.Unquote(text); err == nil {
+		text = unquoted
+	}
+	var err error
+	switch key {
+	case "C":
+		_, err = e.SetCue(text)
+	case "L":
+		err = e.SetLine(text)
+	case "N":
+		err = e.SetNote(text)
+	case "Z":
+		_, err = e.CatchUp(at, text)
+	case "O":
+		var grade model.ShotGrade
+		if grade, err = model.ParseShotGrade(text); err == nil {
+			err = e.SetOwn(grade)
+		}
+	case "G":
+		var plan model.Plan
+		if plan, err = model.ParsePlan(text, e.LastPlan()); err == nil {
+			_, err = e.Begin(plan, "")
+		}
+	case "=":
+		var felled int
+		if felled, err = strconv.Atoi(text); err == nil {
+			_, err = e.RecordCount(at, felled)
+		}
+	}
+	return err
+}
+
+// pressed is a key on its own.
+func pressed(e *model.Evening, key string, at time.Time) error {
+	var err error
+	switch key {
+	case "b", "t", "r", "f":
+		err = e.Lower(model.Axis(strings.Index("btrf", key)))
+	case "i":
+		err = e.Miss(model.Inside)
+	case "o":
+		err = e.Miss(model.Outside)
+	case "p":
+		err = e.Meet(model.Pocket)
+	case "h":
+		err = e.Meet(model.High, model.Nose, model.Brooklyn)
+	case "l":
+		err = e.Meet(model.Light, model.Missed)
+	case "z":
+		err = e.ToggleUnseen()
+	case "!":
+		err = e.ToggleFoul()
+	case "-":
+		err = e.NameNoneDown()
+	case "x":
+		_, err = e.RecordAllDown(at)
+	case "enter":
+		_, err = e.RecordNamed(at)
+	case "D":
+		_, err = e.RecordDead(at)
+	case "space":
+		_, err = e.NextPair()
+	case "tab":
+		_, err = e.PutUpBeside(1)
+	case "shift+tab":
+		_, err = e.PutUpBeside(-1)
+	default:
+		pin, convErr := strconv.Atoi(key)
+		if convErr != nil {
+			return convErr
+		}
+		err = e.TogglePin((pin+9)%10 + 1)
+	}
+	return err
+}
