@@ -54,9 +54,9 @@ const (
 func newCall(c Chosen) Call { return Call{Letters: c.StartLetters()} }
 
 // Lower lowers an axis's letter by one step; an axis that is not watched becomes watched for this delivery, one step
-// below its starting letter. At F it is refused.
+// below its starting letter. At F it is refused, unless it makes an unseen call a seen one.
 func (c Call) Lower(a Axis, chosen Chosen) (Call, error) {
-	if c.Letters[a] == F {
+	if c.Letters[a] == F && !c.Unseen {
 		return c, fmt.Errorf("%s is F already: the lowest letter", a)
 	}
 	c = c.seen()
@@ -69,14 +69,14 @@ func (c Call) Lower(a Axis, chosen Chosen) (Call, error) {
 }
 
 // Raise raises an axis's letter by one step; an axis that is not watched becomes watched at its starting letter. At A it
-// is refused.
+// is refused, unless it makes an unseen call a seen one.
 func (c Call) Raise(a Axis, chosen Chosen) (Call, error) {
-	switch c.Letters[a] {
-	case A:
+	if c.Letters[a] == A && !c.Unseen {
 		return c, fmt.Errorf("%s is A already: the highest letter", a)
-	case NoLetter:
+	}
+	if c.Letters[a] == NoLetter {
 		c.Letters[a] = chosen.startLetter(a)
-	default:
+	} else {
 		c.Letters[a] = c.Letters[a].Raise()
 	}
 	c = c.seen()
@@ -98,7 +98,7 @@ func (c Call) Miss(side Side, chosen Chosen) Call {
 		}
 		c.Side, c.SideBoards = side, 0
 	}
-	if c.SideBoards%chosen.Tolerance == 0 && c.Letters[Target] > F {
+	if c.SideBoards%max(chosen.Tolerance, 1) == 0 && c.Letters[Target] > F {
 		c.Letters[Target] = c.Letters[Target].Lower(1)
 		c.SideSteps++
 	}
@@ -150,7 +150,7 @@ func (c Call) TogglePin(pin int, r Rack) (Call, error) {
 	}
 	left = left.Toggle(pin)
 	if left.Count() > r.Count {
-		return c, fmt.Errorf("only %d pins are left: take one off before naming another", r.Count)
+		return c, fmt.Errorf("only %s left: take one off before naming another", pinsAre(r.Count))
 	}
 	c.Pins = Naming{How: LeftNamed, Left: left}
 	if left == 0 {
@@ -163,6 +163,13 @@ func (c Call) TogglePin(pin int, r Rack) (Call, error) {
 func (c Call) NameNoneDown() Call {
 	c.Pins = Naming{How: NoneDown}
 	return c
+}
+
+func pinsAre(n int) string {
+	if n == 1 {
+		return "1 pin is"
+	}
+	return fmt.Sprintf("%d pins are", n)
 }
 
 var errNothingNamed = errors.New("x all down, - none, or name the pins")

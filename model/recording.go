@@ -27,8 +27,8 @@ func (e *Evening) RecordSpare(at time.Time) (Step, error) {
 // RecordCount records the call with a number of pins felled that are not named: at most what stands and never all of it.
 func (e *Evening) RecordCount(at time.Time, felled int) (Step, error) {
 	return e.record(at, Counted, func(_ Call, r Rack, _ bool) (Optional[int], tenpin.Leave, error) {
-		if felled >= r.Count {
-			return Optional[int]{}, tenpin.Leave{}, fmt.Errorf("%d stand: = takes fewer than that, x is all of them", r.Count)
+		if felled < 0 || felled >= r.Count {
+			return Optional[int]{}, tenpin.Leave{}, fmt.Errorf("%s standing: = takes fewer than that, x is all of them", pinsAre(r.Count))
 		}
 		return Known(felled), counted(felled, r), nil
 	})
@@ -162,13 +162,14 @@ func (e *Evening) inForce(id ID, lane int) (Line, string) {
 	return Line{}, ""
 }
 
-// onto puts what a call says, but for the pins, onto a delivery.
+// onto puts what a call says, but for the pins, onto a delivery. Of one that was not seen it keeps no judgement: neither
+// letters nor the side of a target that nobody watched.
 func (c Call) onto(d Delivery) Delivery {
 	d.Seen, d.Letters, d.Touched = !c.Unseen, c.Letters, c.Touched
-	if c.Unseen {
-		d.Letters, d.Touched = Letters{}, false
-	}
 	d.Foul, d.Side, d.SideBoards = c.Foul, c.Side, c.SideBoards
+	if c.Unseen {
+		d.Letters, d.Touched, d.Side, d.SideBoards = Letters{}, false, "", 0
+	}
 	d.Hit, d.HitBoards, d.Line, d.SpeedMPH = c.Hit, c.HitBoards, c.Line, c.SpeedMPH
 	d.Own, d.Note = c.Own, c.Note
 	return d
