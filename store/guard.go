@@ -1,3 +1,155 @@
 package store
 
-func guard(path string) error { return nil }
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"io"
+	"os"
+)
+
+// The guard reads a file with plain reads before the library maps it into memory, where a file that was cut off or has
+// a wild page ends the process. It knows the library's form of a file: pages, two of them heads with a checksum each, a
+// list of free pages, and trees of branches and leaves (go.etcd.io/bbolt v1.5.0, internal/common).
+
+// guard looks at what is read at every opening: the heads, the file's length, the list of free pages, the root and the
+// first page of each bucket. It gives the refusal in words.
+func guard(path string) error { return inspectPages(path, false) }
+
+// Check reads the whole store at path, every page and every value's checksum, and gives ErrDamaged with what is wrong,
+// or another of the refusals that Open gives.
+func Check(path string) error {
+	return locked(path, func() error { return inspectPages(path, true) })
+}
+
+func inspectPages(path string, deep bool) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+	}
+	switch {
+	case !info.Mode().IsRegular():
+		return notOurs(path, "it is no ordinary file")
+	case info.Size() == 0:
+		return damaged(path, errors.New("it is empty, 0 bytes long"))
+	}
+	h, err := readHead(f, info.Size())
+	if errors.Is(err, errNoHead) {
+		return notOurs(path, "it does not begin like one")
+	}
+	if err != nil {
+		return damaged(path, err)
+	}
+	if h.freelist == noFreelist {
+		return notOurs(path, "it is another program's database")
+	}
+	w := &walker{file: f, head: h, deep: deep}
+	err = w.walk(info.Size())
+	switch {
+	case errors.Is(err, ErrNewer):
+		return newer(path, err.Error())
+	case err != nil:
+		return damaged(path, err)
+	}
+	return nil
+}
+
+// The library's numbers.
+const (
+	pageHeader  = 16
+	headLength  = 64
+	headMagic   = 0xED0CDAED
+	headVersion = 2
+	noFreelist  = ^uint64(0)
+
+	minPageSize = 1 << 10
+	maxPageSize = 1 << 24
+)
+
+var (
+	errNoHead  = errors.New("it has no head")
+	errBadHead = errors.New("one of its two heads is damaged, and the last call may be missing")
+)
+
+// head is what one of the two first pages says of the file.
+type head struct {
+	pageSize int64
+	root     uint64
+	freelist uint64
+	// high is the number of pages in use or once in use.
+	high uint64
+	txid uint64
+}
+
+// readHead gives the newer head. A file with one good head is refused too: the other may have been the newer.
+func readHead(f io.ReaderAt, size int64) (head, error) {
+	first, errFirst := headAt(f, 0)
+	pageSize := first.pageSize
+	var second head
+	var errSecond error
+	if errFirst == nil {
+		second, errSecond = headAt(f, pageSize)
+	} else {
+		second, errSecond = secondHead(f, size)
+	}
+	switch {
+	case errFirst != nil && errSecond != nil:
+		if errors.Is(errFirst, errNoHead) && errors.Is(errSecond, errNoHead) {
+			return head{}, errNoHead
+		}
+		return head{}, errors.New("both of its heads are damaged")
+	case errFirst != nil || errSecond != nil || second.pageSize != first.pageSize:
+		return head{}, errBadHead
+	case second.txid > first.txid:
+		return second, nil
+	}
+	return first, nil
+}
+
+// secondHead looks for the second head where the first does not tell the page size.
+func secondHead(f io.ReaderAt, size int64) (head, error) {
+	found := errNoHead
+	for at := int64(minPageSize); at <= maxPageSize && at+pageHeader+headLength <= size; at *= 2 {
+		h, err := headAt(f, at)
+		if err == nil {
+			return h, nil
+		}
+		if !errors.Is(err, errNoHead) {
+			found = err
+		}
+	}
+	return head{}, found
+}
+
+func headAt(f io.ReaderAt, at int64) (head, error) {
+	page := make([]byte, pageHeader+headLength)
+	if _, err := f.ReadAt(page, at); err != nil {
+		return head{}, errNoHead
+	}
+	b, order := page[pageHeader:], binary.NativeEndian
+	if order.Uint32(b) != headMagic {
+		return head{}, errNoHead
+	}
+	sum := fnv.New64a()
+	sum.Write(b[:headLength-8])
+	if order.Uint64(b[headLength-8:]) != sum.Sum64() {
+		return head{}, errors.New("a head's checksum is wrong")
+	}
+	if v := order.Uint32(b[4:]); v != headVersion {
+		return head{}, fmt.Errorf("a head has the form %d", v)
+	}
+	h := head{
+		pageSize: int64(order.Uint32(b[8:])), root: order.Uint64(b[16:]), freelist: order.Uint64(b[32:]),
+		high: order.Uint64(b[40:]), txid: order.Uint64(b[48:]),
+	}
+	if h.pageSize < minPageSize || h.pageSize > maxPageSize || h.pageSize&(h.pageSize-1) != 0 || h.high < 4 {
+		return head{}, fmt.Errorf("a head tells of %d pages of %d bytes", h.high, h.pageSize)
+	}
+	return h, nil
+}

@@ -77,18 +77,45 @@ func Open(path string, o Options) (*Store, error) {
 	return open(path, o)
 }
 
-// inspect looks at a file before the library opens it for writing. The shared lock keeps writers away meanwhile.
+// inspect looks at a file before the library opens it for writing: what is wrong with it, and whether it is ours.
 func inspect(path string) error {
-	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: lockWait})
-	if errors.Is(err, bolt.ErrTimeout) {
-		return inUse(path, err)
+	return locked(path, func() error { return guard(path) })
+}
+
+// locked runs look on a file while no process writes it, and then asks whether it is a store that this program can read.
+func locked(path string, look func() error) (err error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+	case !info.Mode().IsRegular():
+		return notOurs(path, "it is no ordinary file")
 	}
-	if err == nil {
+	defer func() {
+		if r := recover(); r != nil {
+			err = damaged(path, fmt.Errorf("%v", r))
+		}
+	}()
+	defer faultsPanic()()
+	db, opening := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: lockWait, OpenFile: openThere})
+	switch {
+	case errors.Is(opening, bolt.ErrTimeout):
+		return inUse(path, opening)
+	case opening == nil:
 		defer db.Close()
-	} else if errors.Is(err, fs.ErrPermission) {
-		return fmt.Errorf("the store %s cannot be opened: %w", path, err)
 	}
-	return guard(path)
+	if err := look(); err != nil {
+		return err
+	}
+	if opening != nil {
+		return fmt.Errorf("the store %s cannot be opened: %w", path, opening)
+	}
+	return db.View(func(tx *bolt.Tx) error { return recognise(tx, path) })
+}
+
+// openThere opens a file and never makes one: what vanished meanwhile is not to be made anew, empty.
+func openThere(name string, flag int, mode os.FileMode) (*os.File, error) {
+	return os.OpenFile(name, flag&^os.O_CREATE, mode)
 }
 
 func open(path string, o Options) (_ *Store, err error) {
@@ -96,8 +123,7 @@ func open(path string, o Options) (_ *Store, err error) {
 	options := &bolt.Options{
 		Timeout: lockWait, FreelistType: bolt.FreelistMapType, NoSync: o.NoSync, NoStatistics: true,
 		OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
-			// A file that vanished meanwhile is not to be made anew, empty.
-			f, err := os.OpenFile(name, flag&^os.O_CREATE, mode)
+			f, err := openThere(name, flag, mode)
 			held = f
 			return f, err
 		},
@@ -116,7 +142,7 @@ func open(path string, o Options) (_ *Store, err error) {
 		return nil, fmt.Errorf("the store %s cannot be opened: %w", path, err)
 	}
 	s.db.AllocSize = growth
-	if err := s.settle(held); err != nil {
+	if err := stillThere(held, path); err != nil {
 		return nil, errors.Join(err, s.db.Close())
 	}
 	return s, nil
@@ -125,17 +151,18 @@ func open(path string, o Options) (_ *Store, err error) {
 // mapFits tells whether the address space has room for mapSize.
 const mapFits = ^uint(0)>>32 != 0
 
-// settle looks whether the file that is locked is still the one at the path, and one of ours.
-func (s *Store) settle(held *os.File) error {
+// stillThere tells whether the file that is locked is still the one at the path, where another process may have put a new
+// one meanwhile.
+func stillThere(held *os.File, path string) error {
 	mine, err := held.Stat()
 	if err != nil {
 		return err
 	}
-	there, err := os.Stat(s.path)
+	there, err := os.Stat(path)
 	if err != nil || !os.SameFile(mine, there) {
-		return inUse(s.path, errors.New("the file was replaced"))
+		return inUse(path, errors.New("the file was replaced"))
 	}
-	return s.view(func(tx *bolt.Tx) error { return recognise(tx, s.path) })
+	return nil
 }
 
 // Path gives the store's file.
