@@ -32,7 +32,14 @@ func (e *Evening) take(a Action, changes []Change) (Step, error) {
 		e.sheets[id] = s
 		step.Tallies[id] = s.Tally
 	}
-	e.recountWaiting()
+	for _, c := range changes {
+		if g, ok := c.Before.(Game); ok {
+			e.recountWaiting(g.Student)
+		}
+	}
+	for _, s := range sheets {
+		e.recountWaiting(s.Game.Student)
+	}
 	return step, nil
 }
 
@@ -60,8 +67,8 @@ func (e *Evening) putGame(c Change) {
 		e.games[old.Student] = slices.DeleteFunc(e.games[old.Student], func(id ID) bool { return id == old.ID })
 		return
 	}
-	g := c.After.(Game)
-	if c.Before != nil {
+	g, ok := c.After.(Game)
+	if !ok || c.Before != nil {
 		return
 	}
 	ids := append(e.games[g.Student], g.ID)
@@ -121,14 +128,15 @@ func (e *Evening) rebuilt(changes []Change) (map[ID]*Sheet, error) {
 	return out, nil
 }
 
-// recountWaiting finds each student's last delivery of the evening.
-func (e *Evening) recountWaiting() {
-	clear(e.bowled)
-	for id, games := range e.games {
-		for _, g := range games {
-			for _, d := range e.sheets[g].Deliveries {
-				e.bowled[id] = max(e.bowled[id], e.order[d.ID])
+// recountWaiting finds a student's last ball of the evening.
+func (e *Evening) recountWaiting(id ID) {
+	var last bowled
+	for _, g := range e.games[id] {
+		for _, d := range e.sheets[g].Deliveries {
+			if at := e.order[d.ID]; at > last.order {
+				last = bowled{at, d.Lane}
 			}
 		}
 	}
+	e.bowled[id] = last
 }

@@ -83,12 +83,17 @@ func (e *Evening) LastPlan() Plan {
 	return Plan{Kind: s.Game.Kind, Name: s.Game.Name, Length: s.Game.Length, Pins: s.Game.Pins}
 }
 
+var errClosed = errors.New("the evening is closed: backspace takes that back")
+
 // Begin begins what is planned for the student who is up. An unfinished game is stopped for the reason given, and is
 // then in no average; without a reason it is in the way.
 func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 	id := e.UpStudent()
 	if id == "" {
 		return Step{}, errNobodyUp
+	}
+	if !e.session.Open() {
+		return Step{}, errClosed
 	}
 	if err := ValidateText(reason); err != nil {
 		return Step{}, err
@@ -105,14 +110,21 @@ func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 		changes = append(changes, e.ended(last, reason))
 	}
 	g := e.newGame(id, Game{Kind: p.Kind, Name: p.Name, Length: p.Length, Pins: p.Pins})
+	if len(changes) > 0 && changes[0].After == nil {
+		g.Number--
+	}
 	changes = append(changes, Change{Ref: g.Ref(), After: g})
 	if err := g.Validate(); err != nil {
 		e.serial = serial
 		return Step{}, err
 	}
 	step, err := e.do(Action{Student: id, What: fmt.Sprintf("%s begins %s", e.Label(id), g.Title()), Changes: changes})
+	if err != nil {
+		e.serial = serial
+		return Step{}, err
+	}
 	step.Up = e.Up()
-	return step, err
+	return step, nil
 }
 
 // ended gives the change by which what was begun and is not finished is left: without deliveries it goes, else it is
@@ -136,6 +148,8 @@ func (e *Evening) CatchUp(at time.Time, text string) (Step, error) {
 	switch {
 	case id == "":
 		return Step{}, errNobodyUp
+	case !e.session.Open():
+		return Step{}, errClosed
 	case e.edit != nil:
 		return Step{}, errors.New("catching up speaks of the next frames: enter or esc first")
 	case e.nextKind(id) != KindGame:

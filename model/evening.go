@@ -25,9 +25,15 @@ type Evening struct {
 	undone []undone
 	// serial is the last number used for a game's or a delivery's id in this session.
 	serial int
-	// order tells in which order deliveries were recorded; bowled is that of each student's last.
-	order, bowled map[ID]int
+	// order tells in which order deliveries were recorded, recorded is the last number given; bowled is each student's
+	// last ball.
+	order    map[ID]int
+	recorded int
+	bowled   map[ID]bowled
 }
+
+// bowled is a ball by its place in the order of recording, from 1, and its lane.
+type bowled struct{ order, lane int }
 
 // Kept is an evening as the store keeps it.
 type Kept struct {
@@ -69,8 +75,8 @@ func Resume(k Kept) (*Evening, error) {
 		e.students[s.ID] = s
 	}
 	byGame := map[ID][]Delivery{}
-	for i, d := range k.Deliveries {
-		e.order[d.ID] = i + 1
+	for _, d := range k.Deliveries {
+		e.order[d.ID] = e.nextOrder()
 		byGame[d.Game] = append(byGame[d.Game], d)
 	}
 	for _, g := range k.Games {
@@ -88,7 +94,9 @@ func Resume(k Kept) (*Evening, error) {
 			return cmp.Compare(e.sheets[a].Game.Number, e.sheets[b].Game.Number)
 		})
 	}
-	e.recountWaiting()
+	for id := range e.games {
+		e.recountWaiting(id)
+	}
 	e.log = e.actions(k.Log)
 	e.settleUp()
 	return e, nil
@@ -97,7 +105,7 @@ func Resume(k Kept) (*Evening, error) {
 func emptyEvening(s Session) *Evening {
 	return &Evening{
 		session: s, students: map[ID]Student{}, sheets: map[ID]*Sheet{}, games: map[ID][]ID{},
-		calls: map[ID]Call{}, order: map[ID]int{}, bowled: map[ID]int{},
+		calls: map[ID]Call{}, order: map[ID]int{}, bowled: map[ID]bowled{},
 	}
 }
 
@@ -217,5 +225,6 @@ func (e *Evening) newID() ID {
 
 // nextOrder gives the place of the next delivery in the order of recording.
 func (e *Evening) nextOrder() int {
-	return len(e.order) + 1
+	e.recorded++
+	return e.recorded
 }

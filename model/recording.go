@@ -61,6 +61,9 @@ func (e *Evening) record(at time.Time, how How, fall pinfall) (Step, error) {
 	if id == "" {
 		return Step{}, errNobodyUp
 	}
+	if !e.session.Open() {
+		return Step{}, errClosed
+	}
 	if seat, _ := e.SeatOf(id); seat.Out {
 		return Step{}, fmt.Errorf("%s is out: V brings back in", e.Label(id))
 	}

@@ -136,7 +136,7 @@ func (e *Evening) after(id ID, seat Seat) ID {
 	}
 	there := onLane(seats, seat.Pair().Other(seat.Lane))
 	next, candidate := nextIn(onLane(seats, seat.Lane), id), nextIn(there, e.lastOn(there))
-	if next == "" || candidate != "" && e.bowled[candidate] <= e.bowled[next] {
+	if next == "" || candidate != "" && e.bowled[candidate].order <= e.bowled[next].order {
 		return cmp.Or(candidate, id)
 	}
 	return next
@@ -157,7 +157,7 @@ func nextIn(seats []Seat, id ID) ID {
 func (e *Evening) lastOn(seats []Seat) ID {
 	var last ID
 	for _, s := range seats {
-		if e.bowled[s.Student] > e.bowled[last] {
+		if e.bowled[s.Student].order > e.bowled[last].order {
 			last = s.Student
 		}
 	}
