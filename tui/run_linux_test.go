@@ -18,7 +18,7 @@ func TestRunEndsOnATerminalThatTakesNoOutput(t *testing.T) {
 	t.Setenv("TERM", "xterm-256color")
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
-	s := screen{on: make(chan struct{})}
+	s := shownProgram{on: make(chan struct{})}
 	result := make(chan error, 1)
 	go func() { result <- run(ctx, s, tty.program, tty.program, 50*time.Millisecond, nil) }()
 	<-s.on

@@ -18,8 +18,8 @@ import (
 	"golang.org/x/term"
 )
 
-// screen is a program that does what a test asks once it is on.
-type screen struct {
+// shownProgram is a program that does what a test asks once it is on.
+type shownProgram struct {
 	on     chan struct{}
 	update func() tea.Cmd
 	view   func() string
@@ -27,14 +27,14 @@ type screen struct {
 
 type askedMsg struct{}
 
-func (s screen) Init() tea.Cmd {
+func (s shownProgram) Init() tea.Cmd {
 	return func() tea.Msg {
 		<-s.on
 		return askedMsg{}
 	}
 }
 
-func (s screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+func (s shownProgram) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg.(type) {
 	case tea.WindowSizeMsg:
 		close(s.on)
@@ -46,7 +46,7 @@ func (s screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return s, nil
 }
 
-func (s screen) View() string {
+func (s shownProgram) View() string {
 	if s.view != nil {
 		return s.view()
 	}
@@ -54,7 +54,7 @@ func (s screen) View() string {
 }
 
 // start runs s on a terminal of type xterm, and gives what Run returns.
-func (s screen) start(t *testing.T, ctx context.Context, tty *terminal) (result chan error) {
+func (s shownProgram) start(t *testing.T, ctx context.Context, tty *terminal) (result chan error) {
 	t.Helper()
 	t.Setenv("TERM", "xterm-256color")
 	result = make(chan error, 1)
@@ -75,16 +75,16 @@ func awaitResult(t *testing.T, result chan error) error {
 
 func TestRunPutsTheTerminalBack(t *testing.T) {
 	for name, c := range map[string]struct {
-		screen screen
+		screen shownProgram
 		cancel bool
 		fault  any
 	}{
-		"after a quit":               {screen{update: quits}, false, nil},
-		"when the context ends":      {screen{}, true, nil},
-		"after a panic in Update":    {screen{update: panics}, false, "fault"},
+		"after a quit":               {shownProgram{update: quits}, false, nil},
+		"when the context ends":      {shownProgram{}, true, nil},
+		"after a panic in Update":    {shownProgram{update: panics}, false, "fault"},
 		"after a panic in View":      {panicsInView(), false, "fault"},
-		"after a panic in a command": {screen{update: func() tea.Cmd { return commandPanics }}, false, "fault"},
-		"after a panic in a batch":   {screen{update: func() tea.Cmd { return tea.Batch(nil, commandPanics, commandPanics) }}, false, "fault"},
+		"after a panic in a command": {shownProgram{update: func() tea.Cmd { return commandPanics }}, false, "fault"},
+		"after a panic in a batch":   {shownProgram{update: func() tea.Cmd { return tea.Batch(nil, commandPanics, commandPanics) }}, false, "fault"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			tty := openTerminal(t)
@@ -140,9 +140,9 @@ func checkFault(t *testing.T, err error, want any) {
 	}
 }
 
-func panicsInView() screen {
+func panicsInView() shownProgram {
 	asked := make(chan struct{})
-	return screen{
+	return shownProgram{
 		update: func() tea.Cmd { close(asked); return nil },
 		view: func() string {
 			select {
@@ -193,7 +193,7 @@ func settings(t *testing.T, tty *terminal) string {
 func TestRunEndsWhenTheTerminalIsClosed(t *testing.T) {
 	tty := openTerminal(t)
 	go tty.drain()
-	s := screen{on: make(chan struct{})}
+	s := shownProgram{on: make(chan struct{})}
 	result := s.start(t, t.Context(), tty)
 	<-s.on
 	tty.person.Close()
@@ -221,7 +221,7 @@ func TestRunRefuses(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Setenv("TERM", c.term)
-			if err := Run(t.Context(), screen{on: make(chan struct{})}, c.in, c.out); !errors.Is(err, c.want) {
+			if err := Run(t.Context(), shownProgram{on: make(chan struct{})}, c.in, c.out); !errors.Is(err, c.want) {
 				t.Errorf("error %v, want %v", err, c.want)
 			}
 		})

@@ -1,0 +1,263 @@
+package tui
+
+import (
+	"errors"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"coach.settee/model"
+)
+
+// The smallest window that the screens are made for, and the size taken for one that is not known.
+const (
+	minWidth, minHeight         = 60, 16
+	unknownWidth, unknownHeight = 80, 24
+)
+
+// App is the program on the screen: it passes on what comes from the terminal, the recorder and the store, and draws
+// header, screen, status line and hints. What keys mean is the screens' to say.
+type App struct {
+	conf  Config
+	theme *theme
+	w, h  int
+
+	// evening is the one that is open, nil for none; closed is the one just closed, open the others that are open.
+	evening, closed *model.Evening
+	open            []model.Session
+	// students are all that are kept, by id.
+	students map[model.ID]model.Student
+	ledger   ledger
+	paces    paces
+
+	screens []screen
+	board   *boardScreen
+	session *sessionScreen
+	screen  screen
+	over    over
+	// helpTop is the first line of the help that is shown.
+	helpTop  int
+	prompt   *prompt
+	question *question
+	status   status
+	// leaving says that the program ends as soon as everything is kept.
+	leaving bool
+	cmds    []tea.Cmd
+}
+
+// New makes the app and reads what it starts from: the evening that was left open last is resumed.
+func New(c Config) (*App, error) {
+	a := &App{
+		conf: c, theme: newTheme(c.Renderer, c.Dark, c.ASCII), w: unknownWidth, h: unknownHeight,
+		ledger: newLedger(c.Recorder.Progress()), paces: newPaces(), students: map[model.ID]model.Student{},
+		board: newBoard(), session: newSession(),
+	}
+	a.screens = []screen{a.board, a.session}
+	a.screen = a.session
+	if err := a.start(); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// Init waits for the recorder and asks for what earlier evenings say.
+func (a *App) Init() tea.Cmd {
+	a.do(a.awaitKept())
+	if a.conf.Mouse {
+		a.do(tea.EnableMouseCellMotion)
+	}
+	return a.settle()
+}
+
+// Update takes a message in.
+func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.resize(msg)
+	case keptMsg:
+		a.hearKept()
+	case playedMsg:
+		a.hearPlayed(msg)
+	case eveningMsg:
+		a.hearEvening(msg)
+	case tea.KeyMsg:
+		a.keys(msg)
+	case tea.MouseMsg:
+		a.click(msg)
+	}
+	return a, a.settle()
+}
+
+// do has a command run after this message.
+func (a *App) do(cmd tea.Cmd) { a.cmds = append(a.cmds, cmd) }
+
+// settle brings what is shown up to date with what the message changed, and gives the commands to run.
+func (a *App) settle() tea.Cmd {
+	if a.evening != nil {
+		for _, id := range a.paces.unread(a.evening) {
+			a.do(a.readPlayed(a.evening.Session().ID, id))
+		}
+		a.paces.refresh(a.evening)
+	}
+	cmds := a.cmds
+	a.cmds = nil
+	return tea.Batch(cmds...)
+}
+
+func (a *App) resize(msg tea.WindowSizeMsg) {
+	a.w, a.h = msg.Width, msg.Height
+	if a.w <= 0 || a.h <= 0 {
+		a.w, a.h = unknownWidth, unknownHeight
+	}
+}
+
+func (a *App) tooSmall() bool { return a.w < minWidth || a.h < minHeight }
+
+// keys takes the keys of one message in.
+func (a *App) keys(msg tea.KeyMsg) {
+	keys, paste := unroll(msg)
+	switch {
+	case paste && a.prompt != nil:
+		a.prompt.insert(string(msg.Runes))
+	case paste || a.isPaste(keys):
+		a.refuseWith("a paste changes nothing here: keys grade one by one")
+	default:
+		for _, k := range keys {
+			a.key(k)
+		}
+	}
+}
+
+// key takes one key in. Who gets it, in this order:
+//
+//   - ctrl+c leaves from anywhere
+//   - an open prompt has every other key
+//   - the layers: see there
+//
+// In a window that is too small only leaving and drawing anew act.
+func (a *App) key(k tea.KeyMsg) {
+	a.status = status{}
+	key := keyName(k)
+	if key != "ctrl+c" && a.prompt != nil && !a.tooSmall() {
+		a.withdraw(false)
+		a.promptKey(k)
+		return
+	}
+	b, ok := lookup(a.layers(), key)
+	switch {
+	case ok && b.refused != nil && b.refused(a) != "":
+		a.refuseWith(b.refused(a))
+	case ok:
+		b.act(a, key)
+	case a.tooSmall():
+		a.refuseWith("the window is too small: no key grades")
+	case isText(k):
+		a.refuseWith(clean(key) + " has no meaning here: ? shows every key")
+	}
+}
+
+// layers gives the tables that are asked for a key, the first that has it acts:
+//
+//   - the question asked last, which any other key withdraws
+//   - the count begun with =, which any other key drops
+//   - the menu or the help, which a key of the tables below closes
+//   - the keys that act anywhere
+//   - the screen's
+func (a *App) layers() []layer {
+	layers := []layer{{a.question.table(), a.withdraw}}
+	if a.tooSmall() {
+		return append(layers, layer{table: alwaysKeys})
+	}
+	if a.board.counting {
+		layers = append(layers, layer{countKeys, func(bool) { a.board.counting = false }})
+	}
+	switch a.over {
+	case menuOver:
+		layers = append(layers, layer{menuKeys, a.uncover})
+	case helpOver:
+		layers = append(layers, layer{helpKeys, a.uncover})
+	}
+	return append(layers, layer{table: alwaysKeys}, layer{table: anywhereKeys}, layer{table: screenKeys(a.screens)},
+		layer{table: a.screen.table()})
+}
+
+// uncover takes away what lies over the screen where a key has a meaning below.
+func (a *App) uncover(found bool) {
+	if found {
+		a.over = nothingOver
+	}
+}
+
+// click puts up the student who is clicked on.
+func (a *App) click(msg tea.MouseMsg) {
+	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft || !a.conf.Mouse {
+		return
+	}
+	if a.prompt != nil || a.over != nothingOver || a.screen != screen(a.board) || a.tooSmall() {
+		return
+	}
+	a.status, a.board.counting = status{}, false
+	a.withdraw(false)
+	top := len(a.top())
+	if id, ok := a.board.picture(a).studentAt(a.w, a.bodyHeight(), msg.Y-top); ok {
+		a.tell(a.evening.PutUp(id))
+	}
+}
+
+// View draws the window: every line is as wide as it, and there are as many as it is high.
+func (a *App) View() string {
+	if a.tooSmall() {
+		return a.theme.finish(a.filled(a.smallWords(), a.h))
+	}
+	body := ""
+	switch h := a.bodyHeight(); a.over {
+	case menuOver:
+		body = a.filled(a.drawMenu(a.w), h)
+	case helpOver:
+		body = a.filled(a.drawHelp(a.w, h), h)
+	default:
+		body = a.filled(a.screen.draw(a, a.w, h), h)
+	}
+	line, below := a.foot()
+	lines := append(a.top(), body, line, below)
+	return a.theme.finish(strings.Join(lines, "\n"))
+}
+
+// top gives the lines above the screen.
+func (a *App) top() []string {
+	lines := []string{a.header()}
+	if banner := a.banner(); banner != "" {
+		lines = append(lines, banner)
+	}
+	return lines
+}
+
+// bodyHeight gives the lines between what is above the screen and the two below it.
+func (a *App) bodyHeight() int { return a.h - len(a.top()) - 2 }
+
+// filled gives a picture in exactly h lines of exactly the window's width.
+func (a *App) filled(picture string, h int) string {
+	lines := strings.Split(picture, "\n")
+	for len(lines) < h {
+		lines = append(lines, "")
+	}
+	lines = lines[:h]
+	for i := range lines {
+		lines[i] = fit(lines[i], a.w)
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (a *App) smallWords() string {
+	words := "Settee needs a window of 60x16. Make it larger: nothing is lost, and no key grades until then."
+	if a.status.words != "" {
+		words = clean(a.status.words) + "\n" + words
+	}
+	if trouble := a.ledger.trouble(); trouble != "" {
+		words += "\n" + clean(trouble)
+	}
+	return ansi.Wrap(words, a.w, "")
+}
+
+var errNoEvening = errors.New("no evening is open: n begins one")

@@ -1,0 +1,191 @@
+package tui
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"coach.settee/model"
+)
+
+// wordKeys open prompts.
+var wordKeys = table{
+	{
+		keys: []string{"O"}, group: groupWords, help: "the student's own call: A, B+ and so on; empty takes it off",
+		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForOwnCall() },
+	},
+	{
+		keys: []string{"C"}, group: groupWords, help: "cue, from the next delivery on; empty clears it",
+		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForCue() },
+	},
+	{
+		keys: []string{"N"}, group: groupWords, help: "a note on the delivery; empty takes it off",
+		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForNote() },
+	},
+	{
+		keys: []string{"L"}, group: groupWords,
+		help: "line: arrows, slide, breakpoint (8@43 gives the feet), speed, each optional from the right; . keeps the last on " +
+			"this lane, a signed number is the hit in boards",
+		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForLine() },
+	},
+	{
+		keys: []string{"Z"}, group: groupWords, help: "catch up: missed balls as the overhead shows them (9/ 43 X), all unseen",
+		lines: oneLine, refused: begunOrReopened, act: func(a *App, _ string) { a.askForMissed() },
+	},
+	{
+		keys: []string{"A"}, group: groupWords, help: "add a student to the pair: name, average, l for left-handed",
+		hints: map[moment]string{momentNobody: "add a student"}, lines: oneLine,
+		act: func(a *App, _ string) { a.askForNewcomer() },
+	},
+	{
+		keys: []string{"G"}, group: groupWords,
+		help: "begin: empty the same again, g game, w warm-up, 10 a drill of ten with a name and pins (10 corner 10); " +
+			"an unfinished game is stopped, with a reason",
+		hints:   map[moment]string{momentFree: "game or drill"},
+		lines:   planLines,
+		refused: begunOrReopened, act: func(a *App, _ string) { a.askForPlan() },
+	},
+}
+
+// spokenOf names the delivery that a prompt is about.
+func (a *App) spokenOf() string {
+	edit, open := a.evening.Editing()
+	switch {
+	case !open:
+		return a.evening.Label(a.evening.UpStudent())
+	case edit.Rack.Frame > 0:
+		return fmt.Sprintf("%s, frame %d", a.evening.Label(edit.Student), edit.Rack.Frame)
+	}
+	return a.evening.Label(edit.Student) + ", the open delivery"
+}
+
+// now gives a label's words for what is in force, "" for nothing.
+func now(text string) string {
+	if text == "" {
+		return ""
+	}
+	return " (now " + text + ")"
+}
+
+func (a *App) askForOwnCall() {
+	a.ask("own call of "+a.spokenOf()+now(a.evening.Call().Own.String()), func(text string) error {
+		if text == "" {
+			return a.evening.SetOwn(model.Ungraded)
+		}
+		grade, err := model.ParseShotGrade(strings.ToUpper(text))
+		if err != nil {
+			return err
+		}
+		return a.evening.SetOwn(grade)
+	})
+}
+
+func (a *App) askForCue() {
+	edit, open := a.evening.Editing()
+	was := edit.Cue
+	if !open {
+		seat, _ := a.evening.SeatOf(a.evening.UpStudent())
+		was = seat.Cue
+	}
+	a.ask("cue for "+a.spokenOf()+now(was), func(text string) error {
+		if text == was {
+			a.say("the cue is as it was")
+			return nil
+		}
+		return a.done(a.evening.SetCue(text))
+	})
+}
+
+func (a *App) askForNote() {
+	a.ask("note for "+a.spokenOf()+now(a.evening.Call().Note), a.evening.SetNote)
+}
+
+func (a *App) askForLine() {
+	a.ask("line of "+a.spokenOf()+": arrows slide breakpoint speed", func(text string) error {
+		if text == "" {
+			return errors.New("nothing typed: 17 34 8@43 16.5, or esc")
+		}
+		return a.evening.SetLine(text)
+	})
+}
+
+func (a *App) askForMissed() {
+	a.ask("missed balls of "+a.spokenOf()+", as the overhead shows them", func(text string) error {
+		return a.done(a.evening.CatchUp(a.conf.Now(), text))
+	})
+}
+
+func (a *App) askForNewcomer() {
+	pair := a.evening.PairInView()
+	a.ask(fmt.Sprintf("student on %s: name, average, l for left-handed", pair), func(text string) error {
+		return a.seat(text, pair)
+	})
+}
+
+// seat seats the student that a line names, one who is kept already if the name is known.
+func (a *App) seat(text string, pair model.Pair) error {
+	typed, err := model.ParseIntake(text)
+	if err != nil {
+		return err
+	}
+	student, known, err := typed.Among(a.knownStudents())
+	if err != nil {
+		return err
+	}
+	lane := a.evening.LaneWithRoom(pair)
+	if known {
+		return a.done(a.evening.SeatKnown(a.students[student.ID], student, lane))
+	}
+	typed.ID = a.conf.NewID()
+	return a.done(a.evening.Seat(typed, lane))
+}
+
+// knownStudents gives the students who are kept, in order of their ids.
+func (a *App) knownStudents() []model.Student {
+	return slices.SortedFunc(maps.Values(a.students), func(x, y model.Student) int { return cmp.Compare(x.ID, y.ID) })
+}
+
+// planLines gives the lines that G asks for: what is begun, and why a game that is unfinished is stopped.
+func planLines(a *App) int {
+	if a.evening.Unfinished() {
+		return 2
+	}
+	return 1
+}
+
+func (a *App) askForPlan() {
+	last := a.evening.LastPlan()
+	label := fmt.Sprintf("begin for %s: g game, w warm-up, 10 a drill of ten", a.evening.Label(a.evening.UpStudent()))
+	a.ask(label, func(text string) error {
+		plan, err := model.ParsePlan(text, last)
+		if err != nil {
+			return err
+		}
+		if !a.evening.Unfinished() {
+			return a.begin(plan, "")
+		}
+		title := a.evening.Sheet(a.evening.UpStudent()).Game.Title()
+		a.ask(title+" is unfinished: why is it stopped", func(reason string) error { return a.begin(plan, reason) })
+		return nil
+	})
+}
+
+func (a *App) begin(plan model.Plan, reason string) error {
+	return a.done(a.evening.Begin(plan, reason))
+}
+
+// laneOf reads the one lane that is typed.
+func laneOf(words []string) (int, error) {
+	if len(words) != 1 {
+		return 0, errors.New("give the number of one lane")
+	}
+	lane, err := strconv.Atoi(words[0])
+	if err != nil {
+		return 0, fmt.Errorf("%q is no lane: give its number", words[0])
+	}
+	return lane, nil
+}

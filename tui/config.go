@@ -1,0 +1,46 @@
+package tui
+
+import (
+	"time"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"coach.settee/model"
+	"coach.settee/store"
+)
+
+// Recorder keeps steps on disk in the order in which it is given them.
+type Recorder interface {
+	// Keep takes a step without waiting for the disk and gives its ticket; tickets rise from 1.
+	Keep(step model.Step) uint64
+	// Progress tells how far it has come.
+	Progress() store.Progress
+	// Changed has something to receive whenever Progress may have changed.
+	Changed() <-chan struct{}
+}
+
+// Reader reads what is kept.
+type Reader interface {
+	Students() ([]model.Student, error)
+	// Sessions gives the evenings, the oldest first.
+	Sessions() ([]model.Session, error)
+	Evening(session model.ID) (model.Kept, error)
+	// Played gives up to n of a student's games that keep takes, the newest first.
+	Played(student model.ID, n int, keep func(store.Played) bool) ([]store.Played, error)
+}
+
+// Config is what the app is given.
+type Config struct {
+	Store    Reader
+	Recorder Recorder
+	// Now gives the time of a delivery, NewID the id of a new session or student.
+	Now   func() time.Time
+	NewID func() model.ID
+	// Renderer says which colours the terminal has, Dark that its background is dark, ASCII that it shows no more.
+	Renderer    *lipgloss.Renderer
+	Dark, ASCII bool
+	// Mouse makes a click on a student put that student up; the terminal's own selection then needs shift.
+	Mouse bool
+	// Title stands in the header: "demo" where nothing is kept for good.
+	Title string
+}

@@ -1,0 +1,175 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"coach.settee/model"
+)
+
+// start reads what is kept, and resumes the evening that was left open last or asks for the lanes of a new one.
+func (a *App) start() error {
+	students, err := a.conf.Store.Students()
+	if err != nil {
+		return fmt.Errorf("the students cannot be read: %w", err)
+	}
+	for _, s := range students {
+		a.students[s.ID] = s
+	}
+	sessions, err := a.conf.Store.Sessions()
+	if err != nil {
+		return fmt.Errorf("the evenings cannot be read: %w", err)
+	}
+	for _, s := range slices.Backward(sessions) {
+		if s.Open() {
+			a.open = append(a.open, s)
+		}
+	}
+	if len(a.open) == 0 {
+		a.askForLanes()
+		return nil
+	}
+	kept, err := a.conf.Store.Evening(a.open[0].ID)
+	a.hearEvening(eveningMsg{a.open[0].ID, kept, err})
+	return nil
+}
+
+// eveningMsg brings an evening that was left open.
+type eveningMsg struct {
+	session model.ID
+	kept    model.Kept
+	err     error
+}
+
+// readEvening reads an evening that was left open.
+func (a *App) readEvening(session model.ID) tea.Cmd {
+	reader := a.conf.Store
+	return func() tea.Msg {
+		kept, err := reader.Evening(session)
+		return eveningMsg{session, kept, err}
+	}
+}
+
+// hearEvening resumes an evening as it was left; the one that was on the screen stays open.
+func (a *App) hearEvening(msg eveningMsg) {
+	e, err := resumed(msg)
+	if err != nil {
+		a.refuse(fmt.Errorf("the evening %s cannot be resumed: %w", msg.session, err))
+		return
+	}
+	left := a.evening
+	a.open = slices.DeleteFunc(a.open, func(s model.Session) bool { return s.ID == msg.session })
+	if left != nil {
+		a.open = append(a.open, left.Session())
+	}
+	a.turnTo(e)
+	a.show(a.board)
+	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), deliveries(e.Deliveries())))
+}
+
+func resumed(msg eveningMsg) (*model.Evening, error) {
+	if msg.err != nil {
+		return nil, msg.err
+	}
+	return model.Resume(msg.kept)
+}
+
+// turnTo makes an evening the one on the screen, nil for none.
+func (a *App) turnTo(e *model.Evening) {
+	a.evening, a.closed = e, nil
+	a.ledger.turn()
+	a.paces = newPaces()
+	a.board.counting = false
+	a.session.marked = ""
+}
+
+// dateAndPlace names an evening.
+func (a *App) dateAndPlace(s model.Session) string {
+	words := s.At.In(a.conf.Now().Location()).Format("2 January 2006")
+	if s.Place != "" {
+		words += ", " + s.Place
+	}
+	return words
+}
+
+func deliveries(n int) string {
+	if n == 1 {
+		return "1 delivery"
+	}
+	return fmt.Sprintf("%d deliveries", n)
+}
+
+// askForLanes begins a new evening: the lanes, then the students pair by pair.
+func (a *App) askForLanes() {
+	a.ask("lanes tonight (7 is the pair 7/8; 7 9 11 three pairs)", func(text string) error {
+		pairs, err := model.ParseLanes(text)
+		if err != nil {
+			return err
+		}
+		e, step, err := model.NewEvening(model.Session{
+			ID: a.conf.NewID(), At: a.conf.Now().UTC().Truncate(time.Second), Pairs: pairs, Rotate: true,
+		})
+		if err != nil {
+			return err
+		}
+		a.turnTo(e)
+		a.keep(step)
+		a.askForRoster(pairs, a.board)
+		return nil
+	})
+}
+
+// askForRoster asks for the students of pairs, one line each, an empty line for the next pair; then it shows a screen.
+func (a *App) askForRoster(pairs []model.Pair, then screen) {
+	a.ask(fmt.Sprintf("student on %s: name, average (empty: done)", pairs[0]), func(text string) error {
+		switch {
+		case text != "":
+			if err := a.seat(text, pairs[0]); err != nil {
+				return err
+			}
+			a.askForRoster(pairs, then)
+		case len(pairs) > 1:
+			a.askForRoster(pairs[1:], then)
+		default:
+			a.show(then)
+		}
+		return nil
+	})
+}
+
+// shut takes the evening that was closed off the screen; backspace opens it again as long as no other is begun.
+func (a *App) shutIfClosed() {
+	if a.evening.Session().Open() {
+		return
+	}
+	closed := a.evening
+	a.turnTo(nil)
+	a.closed = closed
+	a.show(a.session)
+	a.say(fmt.Sprintf("the evening is closed, %s: backspace opens it again", deliveries(closed.Deliveries())))
+}
+
+// reopenClosed opens the evening again that was closed last.
+func (a *App) reopenClosed() {
+	if a.closed == nil {
+		a.refuse(errors.New("nothing to take back: no evening is open"))
+		return
+	}
+	a.turnTo(a.closed)
+	a.undo()
+}
+
+// begun gives the students with a call begun.
+func (a *App) begun() []string {
+	var names []string
+	for _, seat := range a.evening.Seats() {
+		if a.evening.Begun(seat.Student) {
+			names = append(names, a.evening.Label(seat.Student))
+		}
+	}
+	return names
+}

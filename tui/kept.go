@@ -1,0 +1,209 @@
+package tui
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"coach.settee/model"
+	"coach.settee/store"
+)
+
+// keptMsg says that the recorder has come further, or that the disk refuses or takes again.
+type keptMsg struct{}
+
+// ledger knows which of the steps handed to the recorder are not on disk yet.
+type ledger struct {
+	progress store.Progress
+	// waiting are the tickets of steps that change a record and are not on disk.
+	waiting []uint64
+	// deliveries holds the last ticket of each delivery that is there, actions that of each action by its number.
+	deliveries map[model.ID]uint64
+	actions    map[int]uint64
+}
+
+func newLedger(p store.Progress) ledger {
+	return ledger{progress: p, deliveries: map[model.ID]uint64{}, actions: map[int]uint64{}}
+}
+
+// add notes a step that was handed to the recorder.
+func (l *ledger) add(ticket uint64, step model.Step) {
+	l.progress.Issued = max(l.progress.Issued, ticket)
+	if len(step.Changes) == 0 {
+		return
+	}
+	l.waiting = append(l.waiting, ticket)
+	for _, c := range step.Changes {
+		switch {
+		case c.Ref.Kind != model.DeliveryRecord:
+		case c.After == nil:
+			delete(l.deliveries, c.Ref.ID)
+		default:
+			l.deliveries[c.Ref.ID] = ticket
+		}
+	}
+	if step.Undo {
+		delete(l.actions, step.Action.N)
+		return
+	}
+	l.actions[step.Action.N] = ticket
+}
+
+// hear takes in how far the recorder has come.
+func (l *ledger) hear(p store.Progress) {
+	l.progress = p
+	for len(l.waiting) > 0 && l.waiting[0] <= p.Durable {
+		l.waiting = l.waiting[1:]
+	}
+	for id, ticket := range l.deliveries {
+		if ticket <= p.Durable {
+			delete(l.deliveries, id)
+		}
+	}
+	for n, ticket := range l.actions {
+		if ticket <= p.Durable {
+			delete(l.actions, n)
+		}
+	}
+}
+
+// turn forgets whose deliveries are waiting: another evening is on the screen.
+func (l *ledger) turn() {
+	clear(l.deliveries)
+	clear(l.actions)
+}
+
+// settled tells whether everything handed over is on disk.
+func (l *ledger) settled() bool { return l.progress.Durable >= l.progress.Issued }
+
+// pending gives the deliveries that are not on disk.
+func (l *ledger) pending() map[model.ID]bool {
+	ids := make(map[model.ID]bool, len(l.deliveries))
+	for id := range l.deliveries {
+		ids[id] = true
+	}
+	return ids
+}
+
+// sign gives the sign of a call that is not on disk: … while it is on its way, ? while the disk refuses.
+func (l *ledger) sign(action int) string {
+	if l.actions[action] == 0 {
+		return ""
+	}
+	if l.progress.Err != nil {
+		return " ?"
+	}
+	return " …"
+}
+
+// count gives the header's words: how many of an evening's deliveries are on disk, and how many steps are not.
+func (l *ledger) count(deliveries int) string {
+	words := fmt.Sprintf("kept %d", deliveries-len(l.deliveries))
+	if n := len(l.waiting); n > 0 {
+		words += fmt.Sprintf(" +%d", n)
+	}
+	return words
+}
+
+// trouble says in words that the disk refuses, "" while it does not.
+func (l *ledger) trouble() string {
+	if l.progress.Err == nil {
+		return ""
+	}
+	return fmt.Sprintf("NOT KEPT: %s. Trying again; grade on, and leave settee running. The disk says: %v",
+		plural(len(l.waiting), "step"), l.progress.Err)
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// keep hands a step to the recorder; the order in which this is called is the order on disk.
+func (a *App) keep(step model.Step) {
+	if step.Session == "" {
+		return
+	}
+	a.ledger.add(a.conf.Recorder.Keep(step), step)
+	for _, c := range step.Changes {
+		if c.Ref.Kind != model.StudentRecord {
+			continue
+		}
+		if s, ok := c.After.(model.Student); ok {
+			a.students[s.ID] = s
+		} else {
+			delete(a.students, c.Ref.ID)
+		}
+	}
+}
+
+// done hands over what an evening's method gave and says what was done; what was refused is handed back.
+func (a *App) done(step model.Step, err error) error {
+	if err != nil {
+		return err
+	}
+	a.keep(step)
+	a.say(step.Action.What)
+	return nil
+}
+
+// tell is done for a key: what was refused is said in the status line. It tells whether it was done.
+func (a *App) tell(step model.Step, err error) bool {
+	err = a.done(step, err)
+	if err != nil {
+		a.refuse(err)
+	}
+	return err == nil
+}
+
+// awaitKept waits for word of the recorder.
+func (a *App) awaitKept() tea.Cmd {
+	changed := a.conf.Recorder.Changed()
+	return func() tea.Msg {
+		if _, open := <-changed; !open {
+			return nil
+		}
+		return keptMsg{}
+	}
+}
+
+// hearKept takes in how far the recorder has come, and leaves where that was waited for.
+func (a *App) hearKept() {
+	a.ledger.hear(a.conf.Recorder.Progress())
+	a.do(a.awaitKept())
+	if a.leaving && a.ledger.settled() {
+		a.do(tea.Quit)
+	}
+}
+
+// playedMsg brings a student's finished games of earlier evenings.
+type playedMsg struct {
+	session, student model.ID
+	played           []store.Played
+	err              error
+}
+
+// readPlayed reads a student's last finished games of evenings other than the one given.
+func (a *App) readPlayed(session, student model.ID) tea.Cmd {
+	reader := a.conf.Store
+	return func() tea.Msg {
+		played, err := reader.Played(student, pastGames, func(p store.Played) bool {
+			return p.Game.Kind == model.KindGame && p.Game.Session != session && p.Tally.Complete
+		})
+		return playedMsg{session, student, played, err}
+	}
+}
+
+// hearPlayed takes in earlier games; those for an evening that is no longer open are passed over.
+func (a *App) hearPlayed(msg playedMsg) {
+	switch {
+	case a.evening == nil || a.evening.Session().ID != msg.session:
+	case msg.err != nil:
+		a.refuse(fmt.Errorf("earlier games of %s cannot be read, the pace goes by tonight's: %w",
+			a.evening.Label(msg.student), msg.err))
+	default:
+		a.paces.take(msg.student, msg.played)
+	}
+}

@@ -1,0 +1,96 @@
+package tui
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// question is something asked in the status line. Its keys answer yes; any other key withdraws it and acts as usual.
+type question struct {
+	words string
+	yes   table
+}
+
+// table gives the keys that answer; nobody asks where there is no question.
+func (q *question) table() table {
+	if q == nil {
+		return nil
+	}
+	return q.yes
+}
+
+// withdraw takes the question back, and with it the wish to leave.
+func (a *App) withdraw(bool) {
+	a.question = nil
+	a.leaving = false
+}
+
+// pose asks a question that the keys answer with yes.
+func (a *App) pose(words string, yes ...binding) {
+	a.question = &question{words, yes}
+	a.say(words)
+}
+
+// alwaysKeys act whatever the window's size.
+var alwaysKeys = table{
+	{
+		keys: []string{"q", "ctrl+c"}, group: groupAnywhere,
+		help: "leave; asks while an evening is open or something is not kept. A second ctrl+c leaves in any case",
+		act:  func(a *App, _ string) { a.leave() },
+	},
+	{
+		keys: []string{"ctrl+l"}, group: groupAnywhere, help: "draw the screen anew",
+		act: func(a *App, _ string) { a.do(tea.ClearScreen) },
+	},
+}
+
+// anywhereKeys act on every screen.
+var anywhereKeys = table{
+	{
+		keys: []string{"?"}, group: groupAnywhere, help: "every key, and what the letters mean",
+		act: func(a *App, _ string) {
+			a.over = helpOver
+			a.helpTop = 0
+		},
+	},
+	{
+		keys: []string{"ctrl+z"}, group: groupAnywhere, help: "suspend; fg in the shell comes back",
+		refused: func(*App) string {
+			if canSuspend() {
+				return ""
+			}
+			return "there is no shell here that could wake settee again"
+		},
+		act: func(a *App, _ string) { a.do(tea.Suspend) },
+	},
+}
+
+// leave ends the program, or asks first while an evening is open or something is not kept.
+func (a *App) leave() {
+	if a.evening == nil && a.ledger.settled() {
+		a.do(tea.Quit)
+		return
+	}
+	words := "leave? q leaves, the evening stays open and is resumed"
+	if n := len(a.ledger.waiting); n > 0 {
+		words = fmt.Sprintf("leave? %s not kept yet: q waits for the disk, ctrl+c leaves now", plural(n, "step"))
+	}
+	if a.prompt != nil {
+		words = "leave? ctrl+c again leaves, any other key goes on with the line"
+	}
+	a.pose(words,
+		binding{keys: []string{"q", "y"}, act: func(a *App, _ string) { a.leaveKept() }},
+		binding{keys: []string{"ctrl+c"}, act: func(a *App, _ string) { a.do(tea.Quit) }},
+	)
+}
+
+// leaveKept ends the program once everything is kept.
+func (a *App) leaveKept() {
+	a.leaving = true
+	if a.ledger.settled() {
+		a.do(tea.Quit)
+		return
+	}
+	a.say("leaving as soon as everything is kept: any other key stays, ctrl+c leaves now")
+}

@@ -1,0 +1,60 @@
+package tui
+
+// screen is one of the pictures that fill the window between header and foot, with the keys that belong to it.
+type screen interface {
+	// title names the screen in the header and in the menu, about says in the menu what it is for.
+	title() string
+	about() string
+	// letter opens the screen from the board and from the menu; "" is the board, which esc opens.
+	letter() string
+	// table is what the keys do while the screen is open.
+	table() table
+	// moment tells which hints fit.
+	moment(a *App) moment
+	// draw gives the picture in lines of up to w cells; those beyond h are not shown.
+	draw(a *App, w, h int) string
+}
+
+// over is what lies over a screen.
+type over uint8
+
+const (
+	nothingOver over = iota
+	menuOver
+	helpOver
+)
+
+// show turns to a screen and takes away what lies over it. Without an evening there is no board to turn to.
+func (a *App) show(s screen) {
+	a.over = nothingOver
+	a.screen = s
+	if a.evening == nil {
+		a.screen = a.session
+	}
+}
+
+// showByLetter turns to the screen of a letter.
+func (a *App) showByLetter(letter string) {
+	for _, s := range a.screens {
+		if s.letter() == letter {
+			a.show(s)
+			return
+		}
+	}
+}
+
+// screenKeys are the letters of the screens, as bindings.
+func screenKeys(screens []screen) table {
+	var t table
+	for _, s := range screens {
+		if s.letter() == "" {
+			continue
+		}
+		t = append(t, binding{
+			keys: []string{s.letter()}, group: groupAnywhere, help: s.about(),
+			hints: map[moment]string{momentNobody: s.title()},
+			act:   func(a *App, key string) { a.showByLetter(key) },
+		})
+	}
+	return t
+}
