@@ -1,0 +1,56 @@
+package store
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"coach.settee/model"
+)
+
+// What could not be kept reads back as it was called, in a store that has none of it.
+func TestUnkeptStepsAreLinesThatImportReads(t *testing.T) {
+	at := time.Date(2026, time.March, 4, 18, 0, 0, 0, time.UTC)
+	session := model.Session{ID: "s", At: at, Pairs: []model.Pair{{7, 8}}, Rotate: true}
+	evening, first, err := model.NewEvening(session)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps := []model.Step{first}
+	do := func(step model.Step, err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps = append(steps, step)
+	}
+	do(evening.Seat(model.Student{ID: "a", Name: "Ada", Hand: model.RightHand}, 7))
+	do(evening.RecordAllDown(at))
+	do(evening.RecordCount(at, 7))
+	do(evening.Undo())
+
+	var lines strings.Builder
+	if err := WriteUnkept(&lines, steps); err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(lines.String(), `"type":"delivery"`); n != 1 {
+		t.Errorf("%d deliveries, not the one that was not taken back:\n%s", n, &lines)
+	}
+	path := filepath.Join(t.TempDir(), "other.db")
+	if _, err := Import(path, strings.NewReader(lines.String())); err != nil {
+		t.Fatal(err)
+	}
+	s, err := Open(path, Options{MustExist: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	var kept strings.Builder
+	if err := s.Export(&kept); err != nil {
+		t.Fatal(err)
+	}
+	if kept.String() != lines.String() {
+		t.Errorf("kept\n%swritten\n%s", &kept, &lines)
+	}
+}
