@@ -19,18 +19,12 @@ const inventedPlace = "Quillbrook Lanes"
 
 var lastEvening = time.Date(2026, time.March, 4, 18, 0, 0, 0, time.UTC)
 
-// night is what the store is to keep of one invented evening, in order.
-type night struct {
-	session model.ID
-	steps   []model.Step
-}
-
-// inventEvenings gives four closed evenings and a running one of six invented students. They are called on a
-// model.Evening like any other, so that counts, order and what can be taken back are true. Chances are whole numbers
-// out of 1000: no machine rounds them another way.
-func inventEvenings(seed uint64) ([]night, error) {
+// inventEvenings gives what the store is to keep, in order, of four closed evenings and a running one of six invented
+// students. They are called on a model.Evening like any other, so that counts, order and what can be taken back are
+// true. Chances are whole numbers out of 1000: no machine rounds them another way.
+func inventEvenings(seed uint64) ([][]model.Step, error) {
 	students := inventedStudents(rand.New(rand.NewPCG(seed, weeks)))
-	nights := make([]night, 0, weeks)
+	evenings := make([][]model.Step, 0, weeks)
 	for week := range weeks {
 		dice := rand.New(rand.NewPCG(seed, uint64(week)))
 		c, err := openEvening(dice, week, students)
@@ -41,9 +35,9 @@ func inventEvenings(seed uint64) ([]night, error) {
 		if c.err != nil {
 			return nil, fmt.Errorf("invented evening %d: %w", week+1, c.err)
 		}
-		nights = append(nights, night{session: c.evening.Session().ID, steps: c.steps})
+		evenings = append(evenings, c.steps)
 	}
-	return nights, nil
+	return evenings, nil
 }
 
 // running tells whether a week's evening is the one that is not over.

@@ -40,12 +40,12 @@ func (l keyLine) String() string {
 
 // opening splits an evening's steps into those that seat everyone and those of the coach at work, and gives the
 // evening as it is between them.
-func opening(t *testing.T, n night) (*model.Evening, []model.Step) {
+func opening(t *testing.T, evening []model.Step) (*model.Evening, []model.Step) {
 	t.Helper()
 	k := model.Kept{}
 	at := 0
-	for ; at < len(n.steps) && n.steps[at].Action.What != "what each works on"; at++ {
-		for _, c := range n.steps[at].Changes {
+	for ; at < len(evening) && evening[at].Action.What != "what each works on"; at++ {
+		for _, c := range evening[at].Changes {
 			switch r := c.After.(type) {
 			case model.Session:
 				k.Session = r
@@ -54,13 +54,13 @@ func opening(t *testing.T, n night) (*model.Evening, []model.Step) {
 			}
 		}
 	}
-	k.Session = n.steps[at].Changes[0].After.(model.Session)
-	k.Up = n.steps[at].Up
+	k.Session = evening[at].Changes[0].After.(model.Session)
+	k.Up = evening[at].Up
 	e, err := model.Resume(k)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return e, n.steps[at+1:]
+	return e, evening[at+1:]
 }
 
 // scriptOf gives the keys of an evening's steps, pressing them on e as it goes: which key puts a student up depends on

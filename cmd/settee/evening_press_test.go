@@ -16,7 +16,7 @@ import (
 
 // The key script is current, and pressing it gives the deliveries that the invented evening has.
 func TestKeyScript(t *testing.T) {
-	lines, e, n := keyScript(t)
+	lines, e, evening := keyScript(t)
 	got := keysHead
 	for _, l := range lines {
 		got += l.String() + "\n"
@@ -33,7 +33,7 @@ func TestKeyScript(t *testing.T) {
 	if diff := cmp.Diff(string(want), got); diff != "" {
 		t.Errorf("%s is not of this evening: write it anew with -keys\n%s", keysFile, diff)
 	}
-	r := replay(t, n, map[model.ID]model.Student{})
+	r := replay(t, evening, map[model.ID]model.Student{})
 	for _, seat := range r.session.Roster {
 		for i, s := range r.sheets(t, seat.Student) {
 			if diff := cmp.Diff(s.Deliveries, e.Sheets(seat.Student)[i].Deliveries); diff != "" {
@@ -46,8 +46,8 @@ func TestKeyScript(t *testing.T) {
 // How many keys a delivery takes, prompts apart. Where only letters were lowered and pins named, it is one a step, one a
 // pin and one to record.
 func TestKeysPerDelivery(t *testing.T) {
-	lines, e, n := keyScript(t)
-	r := replay(t, n, map[model.ID]model.Student{})
+	lines, e, evening := keyScript(t)
+	r := replay(t, evening, map[model.ID]model.Student{})
 	deliveries := byStudent(e, r)
 	all, plain := map[string][]int{}, map[string][]int{}
 	for _, l := range lines {
@@ -112,15 +112,15 @@ func middle(ns []int) string {
 }
 
 // keyScript gives the script of the invented evening that runs, with the evening after pressing it.
-func keyScript(t *testing.T) ([]keyLine, *model.Evening, night) {
+func keyScript(t *testing.T) ([]keyLine, *model.Evening, []model.Step) {
 	t.Helper()
-	nights, err := inventEvenings(keysSeed)
+	evenings, err := inventEvenings(keysSeed)
 	if err != nil {
 		t.Fatal(err)
 	}
-	n := nights[len(nights)-1]
-	e, steps := opening(t, n)
-	return scriptOf(t, e, steps), e, n
+	evening := evenings[len(evenings)-1]
+	e, steps := opening(t, evening)
+	return scriptOf(t, e, steps), e, evening
 }
 
 // pressLine presses a line's keys on an evening.

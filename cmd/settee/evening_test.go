@@ -23,12 +23,12 @@ type replayed struct {
 }
 
 // replay makes the changes of an evening's steps, and checks that each changes what is there.
-func replay(t *testing.T, n night, students map[model.ID]model.Student) replayed {
+func replay(t *testing.T, evening []model.Step, students map[model.ID]model.Student) replayed {
 	t.Helper()
 	r := replayed{
 		students: students, games: map[model.ID]model.Game{}, deliveries: map[model.ID]model.Delivery{},
 	}
-	for _, step := range n.steps {
+	for _, step := range evening {
 		for _, c := range step.Changes {
 			if err := c.After.Validate(); err != nil {
 				t.Fatalf("%v: %v", c.Ref, err)
@@ -77,13 +77,13 @@ func (r replayed) sheets(t *testing.T, student model.ID) []*model.Sheet {
 
 func replayAll(t *testing.T, seed uint64) []replayed {
 	t.Helper()
-	nights, err := inventEvenings(seed)
+	evenings, err := inventEvenings(seed)
 	if err != nil {
 		t.Fatal(err)
 	}
 	students := map[model.ID]model.Student{}
 	var out []replayed
-	for _, n := range nights {
+	for _, n := range evenings {
 		out = append(out, replay(t, n, students))
 	}
 	return out

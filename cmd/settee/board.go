@@ -1,0 +1,108 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"time"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/oklog/ulid/v2"
+	"github.com/spf13/cobra"
+
+	"coach.settee/model"
+	"coach.settee/store"
+	"coach.settee/tui"
+	"coach.settee/tui/probe"
+)
+
+// runBoard is `settee`: the board on the store that is kept for good.
+func runBoard(cmd *cobra.Command, _ []string) error {
+	path, err := storePath(cmd)
+	if err != nil {
+		return err
+	}
+	b, err := boardOf(cmd)
+	if err != nil {
+		return err
+	}
+	ctx, stop := untilSignal(cmd.Context())
+	defer stop()
+	s, err := store.Open(path, store.Options{})
+	if err != nil {
+		return err
+	}
+	return b.show(ctx, s)
+}
+
+// board is the terminal that the board is shown on, and how.
+type board struct {
+	in, out      *os.File
+	ascii, mouse bool
+	title        string
+}
+
+// boardOf gives the board of a command's terminal and flags, or says why there is none.
+func boardOf(cmd *cobra.Command) (board, error) {
+	var b board
+	in, isFile := cmd.InOrStdin().(*os.File)
+	out, alsoFile := cmd.OutOrStdout().(*os.File)
+	if !isFile || !alsoFile {
+		return b, tui.ErrNoTerminal
+	}
+	if err := tui.CheckTerminal(in, out); err != nil {
+		return b, err
+	}
+	ascii, err := cmd.Flags().GetBool("ascii")
+	if err != nil {
+		return b, err
+	}
+	noMouse, err := cmd.Flags().GetBool("no-mouse")
+	return board{in: in, out: out, ascii: ascii, mouse: !noMouse}, err
+}
+
+// show shows the board on a store until it is left, and closes the recorder, whatever ended the board, and then the
+// store.
+func (b board) show(ctx context.Context, s *store.Store) error {
+	recorder := store.NewRecorder(s, store.RecorderOptions{})
+	shown := withTrace(b.run(ctx, s, recorder))
+	kept := recorder.Close()
+	if kept != nil {
+		kept = setAside(s.Path(), recorder.Unkept(), kept)
+	}
+	return errors.Join(kept, shown, s.Close())
+}
+
+func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder) error {
+	renderer := lipgloss.NewRenderer(b.out)
+	renderer.SetHasDarkBackground(probe.Dark())
+	app, err := tui.New(tui.Config{
+		Store: s, Recorder: recorder, Now: time.Now, NewID: newID,
+		Renderer: renderer, Dark: probe.Dark(), ASCII: b.ascii, Mouse: b.mouse, Title: b.title,
+	})
+	if err != nil {
+		return err
+	}
+	return tui.Run(ctx, app, b.in, b.out)
+}
+
+// newID gives an id that sorts by when it was made.
+func newID() model.ID { return model.ID(ulid.Make().String()) }
+
+// withTrace writes where a fault of the program happened into a file of its own, since a person is told in one line.
+func withTrace(err error) error {
+	var fault *tui.Fault
+	if !errors.As(err, &fault) {
+		return err
+	}
+	f, fileErr := os.CreateTemp("", "settee-fault-*.txt")
+	if fileErr != nil {
+		return err
+	}
+	defer f.Close()
+	if _, fileErr = fmt.Fprintf(f, "%v\n\n%s", fault, fault.Stack); fileErr != nil {
+		return err
+	}
+	return fmt.Errorf("%w; everything up to it is kept, and what a developer needs is in %s", err, f.Name())
+}
