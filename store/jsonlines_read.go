@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"unicode/utf8"
@@ -14,6 +15,9 @@ import (
 func decodeLine(line []byte) (model.Record, error) {
 	if !utf8.Valid(line) {
 		return nil, errors.New("the line is not valid UTF-8")
+	}
+	if len(bytes.TrimSpace(line)) == 0 {
+		return nil, errors.New("the line is empty")
 	}
 	kind, err := typeOf(line)
 	if err != nil {
@@ -105,4 +109,23 @@ func indexOf[T any](fields []field[T], key string) int {
 		}
 	}
 	return -1
+}
+
+// formatVersion is the version of the format that is written and read.
+const formatVersion = 1
+
+// formatOf reads the first line and gives the version of the format that it tells.
+func formatOf(line []byte) (int, error) {
+	const kind = "settee"
+	switch got, err := typeOf(line); {
+	case err != nil:
+		return 0, err
+	case got != kind:
+		return 0, fmt.Errorf("the type is %q", short(got))
+	}
+	var version int
+	r := newLineReader(line)
+	readObject(r, kind, []field[int]{always(wholeField("format", 1, maxCount, func(v *int) *int { return v }))}, &version)
+	r.end()
+	return version, r.err
 }

@@ -23,7 +23,7 @@ func TestTheLinesTheRefusalsStartFromAreGood(t *testing.T) {
 
 func TestALineIsRefused(t *testing.T) {
 	for name, c := range map[string]struct{ line, old, new, why string }{
-		"an empty line":            {"", "", "", "ends too early"},
+		"an empty line":            {"", "", "", "line is empty"},
 		"half a line":              {goodCue, `,"text":"soft"}`, `,"te`, "ends too early"},
 		"no JSON":                  {goodCue, `"axis":`, `axis:`, "not JSON"},
 		"a comma too many":         {goodCue, `"soft"}`, `"soft",}`, "not JSON"},

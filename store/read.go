@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"maps"
@@ -231,6 +232,7 @@ func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
 	for _, g := range games {
 		k.Games = append(k.Games, g.Game)
 	}
+	inTime(rows, id)
 	for _, d := range rows {
 		k.Deliveries = append(k.Deliveries, d.Delivery)
 	}
@@ -245,8 +247,21 @@ func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
 			return model.Kept{}, bad(err, "who is up in session %s", id)
 		}
 	}
-	k.Serial = highestSerial(k)
+	k.Serial = max(highestSerial(k), foreignSerial(tx, id))
 	return k, nil
+}
+
+// inTime puts the deliveries with ids from elsewhere, which come first in the order in which they were brought in, into
+// the order in which they were bowled.
+func inTime(rows []deliveryRow, session model.ID) {
+	n := slices.IndexFunc(rows, func(d deliveryRow) bool {
+		_, own := serialIn(session, d.ID)
+		return own
+	})
+	if n < 0 {
+		n = len(rows)
+	}
+	slices.SortStableFunc(rows[:n], func(a, b deliveryRow) int { return a.At.Compare(b.At) })
 }
 
 // eveningStudents gives the students of a roster and of the games, by id.
@@ -317,6 +332,22 @@ func highestSerial(k model.Kept) int {
 	for _, e := range k.Log {
 		for _, w := range e.Was {
 			see(w.Ref.ID)
+		}
+	}
+	return n
+}
+
+// foreignSerial gives the highest number of an id that would be of the session's own making but was brought into another
+// one, so that it is not given twice.
+func foreignSerial(tx *bolt.Tx, session model.ID) int {
+	n := 0
+	for _, kind := range []model.RecordKind{model.GameRecord, model.DeliveryRecord} {
+		c := bucket(tx, bucketForeign).Cursor()
+		prefix := foreignKey(kind, session+"-")
+		for k, _ := c.Seek(prefix); bytes.HasPrefix(k, prefix); k, _ = c.Next() {
+			if serial, ok := serialIn(session, model.ID(k[1:])); ok {
+				n = max(n, int(serial-ownSerial))
+			}
 		}
 	}
 	return n
