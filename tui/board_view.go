@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -23,12 +24,168 @@ type boardPicture struct {
 
 // draw gives the board in exactly h lines, none wider than w cells.
 func (p boardPicture) draw(w, h int) string {
-	var lines []string
-	for _, seat := range p.Evening.Seats() {
-		lines = append(lines, cut(clean(p.Evening.Label(seat.Student)), w))
+	if h <= 0 {
+		return ""
+	}
+	rows := p.students()
+	lines := make([]string, 0, h)
+	if len(rows) == 0 {
+		lines = p.welcome(lines, w, h)
+	} else {
+		lines = p.board(lines, rows, w, h)
 	}
 	for len(lines) < h {
 		lines = append(lines, "")
 	}
 	return p.Theme.finish(strings.Join(lines[:h], "\n"))
+}
+
+// studentAt gives the student in whose row a line of the board drawn in w and h lies, counted from 0.
+func (p boardPicture) studentAt(w, h, line int) (model.ID, bool) {
+	rows := p.students()
+	plan, first := p.layOut(rows, w, h)
+	for i := first; i < first+plan.shown; i++ {
+		if plan.headed(rows, i, first) {
+			line--
+		}
+		if line >= 0 && line < plan.row+plan.gap {
+			return rows[i].student.ID, true
+		}
+		line -= plan.row + plan.gap
+	}
+	return "", false
+}
+
+// layOut shares out the lines, and gives the first row shown.
+func (p boardPicture) layOut(rows []boardRow, w, h int) (plan boardPlan, first int) {
+	plan = planFor(len(rows), headingCount(rows), w, h)
+	return plan, firstShown(rows, p.First, plan.shown)
+}
+
+// headed tells whether there is a heading above a row that is shown.
+func (p boardPlan) headed(rows []boardRow, i, first int) bool {
+	return i == first || p.headings && rows[i].pair() != rows[i-1].pair()
+}
+
+// board adds the rows of the students who are shown, and the panel at the foot.
+func (p boardPicture) board(lines []string, rows []boardRow, w, h int) []string {
+	plan, first := p.layOut(rows, w, h)
+	columns := columnsFor(w, laneDigits(rows), plan.row)
+	nameRows(p.Evening, rows, columns.name, plan.row)
+	last := first + plan.shown
+	for i := first; i < last; i++ {
+		if plan.headed(rows, i, first) {
+			more := ""
+			if i == first {
+				more = moreWords(first, len(rows)-last)
+			}
+			lines = append(lines, p.heading(rows[i].pair(), columns, plan, i == first, more))
+		}
+		lines = p.row(lines, rows[i], columns, plan)
+	}
+	for len(lines) < h-plan.panel {
+		lines = append(lines, "")
+	}
+	return p.panel(lines, w, plan.panel)
+}
+
+// welcome fills an evening that has no students.
+func (p boardPicture) welcome(lines []string, w, h int) []string {
+	t := p.Theme
+	pairs := make([]string, 0, 8)
+	for _, pair := range p.Evening.Session().Pairs {
+		pairs = append(pairs, pair.String())
+	}
+	for range max((h-5)/2, 0) {
+		lines = append(lines, "")
+	}
+	text := []struct {
+		ink  ink
+		text string
+	}{
+		{t.title, "No students yet on " + strings.Join(pairs, " ")},
+		{ink{}, ""},
+		{t.accent, "A adds a student"},
+		{t.quiet, "name, average, and l for left-handed: Ada 120 l"},
+		{t.quiet, "? shows every key"},
+	}
+	for _, l := range text {
+		s := cut(l.text, w)
+		lines = append(lines, blanks((w-width(s))/2)+l.ink.on(s))
+	}
+	return lines
+}
+
+// heading gives the line above a pair's first student: the pair, and above the first of all what the columns are and
+// how many students are out of view.
+func (p boardPicture) heading(pair model.Pair, c boardColumns, plan boardPlan, first bool, more string) string {
+	t := p.Theme
+	l := newLine(c.all)
+	switch {
+	case plan.headings:
+		l.add(t.quiet, "─ "+pair.String()+" ")
+	case more != "":
+		l.add(t.alert, " "+more)
+	default:
+		l.add(t.quiet, " lane")
+	}
+	if !first {
+		l.add(t.quiet, strings.Repeat("─", l.room))
+		return l.String()
+	}
+	l.to(c.left() - c.figure - c.of)
+	l.add(t.quiet, "good")
+	l.to(c.left())
+	for frame := 1; frame <= 10; frame++ {
+		l.add(t.quiet, " "+fit(strconv.Itoa(frame), c.cell-1))
+	}
+	l.to(c.left() + c.frames())
+	if c.stats > 0 {
+		l.add(t.quiet, fitRight("score", 6)+fitRight("most", 6)+fitRight("chance", 8))
+	}
+	return l.String()
+}
+
+// moreWords says how many students are out of view above and below.
+func moreWords(above, below int) string {
+	var words []string
+	if above > 0 {
+		words = append(words, "↑"+strconv.Itoa(above))
+	}
+	if below > 0 {
+		words = append(words, "↓"+strconv.Itoa(below))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return strings.Join(append(words, "more"), " ")
+}
+
+// firstShown gives the first row to show of those that do not all fit: the one asked for, moved as far as it takes to
+// have the student that the keys speak of in view.
+func firstShown(rows []boardRow, first, shown int) int {
+	for i := range rows {
+		if rows[i].speaking && shown > 0 {
+			first = max(min(first, i), i-shown+1)
+		}
+	}
+	return max(min(first, len(rows)-shown), 0)
+}
+
+func headingCount(rows []boardRow) int {
+	n := 0
+	for i := range rows {
+		if i == 0 || rows[i].pair() != rows[i-1].pair() {
+			n++
+		}
+	}
+	return n
+}
+
+func laneDigits(rows []boardRow) int {
+	n := 1
+	for _, r := range rows {
+		n = max(n, len(strconv.Itoa(r.pair()[1])))
+	}
+	return n
 }

@@ -3,13 +3,28 @@ package tui
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 	"golang.org/x/text/unicode/norm"
 )
 
 // width gives the cells that a text of one line takes; control sequences take none.
-func width(s string) int { return ansi.StringWidth(s) }
+func width(s string) int {
+	cells := 0
+	for _, r := range s {
+		if r < ' ' || r == 0x7f || r >= 0x80 && !isSign(r) {
+			return ansi.StringWidth(s)
+		}
+		cells++
+	}
+	return cells
+}
+
+// isSign tells whether a rune is among the signs that the screens draw with, of one cell each.
+func isSign(r rune) bool {
+	return r >= '\u2010' && r <= '\u2027' || r >= '\u2500' && r <= '●' || r == '·'
+}
 
 // cut gives s in at most w cells, with … for what is left out.
 func cut(s string, w int) string {
@@ -25,19 +40,34 @@ func cut(s string, w int) string {
 // fit gives s in exactly w cells: cut, or with blanks after it.
 func fit(s string, w int) string {
 	s = cut(s, w)
-	return s + blanks(w-width(s))
+	return exactly(s, s+blanks(w-width(s)), w)
 }
 
 // fitRight gives s in exactly w cells: cut, or with blanks before it.
 func fitRight(s string, w int) string {
 	s = cut(s, w)
-	return blanks(w-width(s)) + s
+	return exactly(s, blanks(w-width(s))+s, w)
 }
 
-// centre gives s in exactly w cells with blanks on both sides.
-func centre(s string, w int) string {
-	s = cut(s, w)
-	return fit(blanks((w-width(s))/2)+s, w)
+// exactly gives fitted, unless a blank and a sign of s have become one: then s is drawn without its odd signs.
+func exactly(s, fitted string, w int) string {
+	if width(fitted) == w {
+		return fitted
+	}
+	return fit(toASCII(s), w)
+}
+
+// wrap gives s in lines of at most w cells, parted at blanks where that is possible.
+func wrap(s string, w int) []string {
+	s = strings.Join(strings.Fields(s), " ")
+	if width(s) <= w {
+		return []string{s}
+	}
+	lines := strings.Split(ansi.Wrap(s, w, ""), "\n")
+	for i := range lines {
+		lines[i] = cut(lines[i], w)
+	}
+	return lines
 }
 
 const manyBlanks = "                                                                                                    "
@@ -59,7 +89,7 @@ func clean(s string) string {
 		return s
 	}
 	s = strings.ToValidUTF8(s, "")
-	s = norm.NFC.String(strings.Map(drawable, s))
+	s = withoutLooseMarks(norm.NFC.String(strings.Map(drawable, s)))
 	// Written as one rune it is one cell or two; in its two parts it is one everywhere.
 	return saraAm.Replace(s)
 }
@@ -98,33 +128,69 @@ func drawable(r rune) rune {
 	return r
 }
 
-// asciiSigns are the signs of the screens in ASCII, each as wide as what it stands for.
-var asciiSigns = map[rune]string{
-	'●': "*", '○': "o", '·': ".", '▶': ">", '▸': ">", '◀': "<", '–': "-", '—': "-", '…': "~", '↑': "^", '↓': "v",
-	'│': "|", '┃': "|", '─': "-", '━': "=", '█': "#", '▀': "#", '▄': "#", '×': "x", '±': "+", '⏎': "/", '«': "<", '»': ">",
+// withoutLooseMarks leaves out the marks that have no letter before them to combine with.
+func withoutLooseMarks(s string) string {
+	loose := true
+	return strings.Map(func(r rune) rune {
+		if loose && unicode.Is(unicode.M, r) {
+			return -1
+		}
+		loose = r == ' '
+		return r
+	}, s)
 }
 
-// toASCII replaces every rune beyond ASCII by ASCII of the same width; control sequences pass as they are.
+// isSettled tells whether all terminals agree on the width of a text that is clean.
+func isSettled(s string) bool {
+	for _, r := range s {
+		punctuation := r >= '\u2010' && r <= '\u2027'
+		letter := unicode.In(r, unicode.Greek, unicode.Cyrillic, unicode.Hebrew) && unicode.IsLetter(r)
+		if r >= '\u0300' && !punctuation && !letter {
+			return false
+		}
+	}
+	return true
+}
+
+// anchor gives what puts the next sign at a column of the screen, counted from 0, whatever width the terminal has given
+// to the text before it. It is empty where that text is settled.
+func anchor(text string, column int) string {
+	if isSettled(text) {
+		return ""
+	}
+	return ansi.CursorHorizontalAbsolute(column + 1)
+}
+
+// asciiSigns are the signs of the screens in ASCII, each as wide as what it stands for.
+var asciiSigns = map[rune]string{
+	'●': "*", '·': ".", '▶': ">", '▸': "+", '◀': "<", '–': "-", '—': "-", '…': "~", '↑': "^", '↓': "v",
+	'╮': ",", '╯': "'", '│': "|", '─': "-", '━': "=", '█': "#", '▀': "#", '▄': "#",
+}
+
+// toASCII replaces every sign beyond ASCII by ASCII of the same width; control sequences pass as they are.
 func toASCII(s string) string {
 	if isASCII(s) {
 		return s
 	}
 	var b strings.Builder
-	for _, r := range s {
-		b.WriteString(asciiFor(r))
+	for len(s) > 0 {
+		sign, _ := ansi.FirstGraphemeCluster(s, ansi.GraphemeWidth)
+		b.WriteString(asciiFor(sign))
+		s = s[len(sign):]
 	}
 	return b.String()
 }
 
-func asciiFor(r rune) string {
-	if r < 0x80 {
-		return string(r)
+func asciiFor(sign string) string {
+	if sign[0] < 0x80 {
+		return sign[:1]
 	}
-	if sign, ok := asciiSigns[r]; ok {
-		return sign
+	r, _ := utf8.DecodeRuneInString(sign)
+	if ascii, ok := asciiSigns[r]; ok {
+		return ascii
 	}
-	cells := width(string(r))
-	if base := norm.NFD.String(string(r)); base[0] < 0x80 && cells == 1 {
+	cells := width(sign)
+	if base := norm.NFD.String(sign); base[0] < 0x80 && cells == 1 {
 		return base[:1]
 	}
 	return strings.Repeat("?", cells)

@@ -1,0 +1,52 @@
+package tui
+
+import (
+	"strconv"
+
+	"coach.settee/model"
+)
+
+// rowCount is the count that a row shows largest, and what it is of.
+type rowCount struct {
+	n int
+	// of is "of 6", "made", "balls"; short is "/6" for a row of one line.
+	of, short string
+}
+
+// countOf gives the good count of the student's goal; of a drill at named pins those made of those tried, of a warm-up
+// the balls.
+func (p boardPicture) countOf(r boardRow) rowCount {
+	goal := r.student.Chosen().Goal.Whole()
+	if r.sheet == nil {
+		return countOf(0, goal)
+	}
+	tally := r.sheet.Tally
+	switch {
+	case r.sheet.Game.Kind == model.KindWarmup:
+		return rowCount{n: tally.Load, of: "balls"}
+	case r.sheet.Game.Kind == model.KindGame:
+		return countOf(tally.Good, goal)
+	case !r.rack.Full:
+		return countOf(tally.SpareMade, tally.SpareTried)
+	}
+	if pace, ok := p.Pace[r.student.ID]; ok {
+		return countOf(tally.Good, pace.Target)
+	}
+	return countOf(tally.Good, tally.Seen)
+}
+
+func countOf(n, of int) rowCount {
+	return rowCount{n: n, of: "of " + strconv.Itoa(of), short: "/" + strconv.Itoa(of)}
+}
+
+// drawn gives the count in h lines of w cells, and the line beside which its "of 6" stands.
+func (c rowCount) drawn(w, h int, plain bool) (lines []string, foot int) {
+	if h > 1 {
+		return figure(c.n, w, h, plain)
+	}
+	text := strconv.Itoa(c.n) + c.short
+	if width(text) > w {
+		text = strconv.Itoa(c.n)
+	}
+	return []string{fitRight(text, w)}, 0
+}

@@ -1,0 +1,253 @@
+package tui
+
+import (
+	"strconv"
+	"strings"
+
+	"coach.settee/model"
+)
+
+// boardRow is one student as the board shows it.
+type boardRow struct {
+	seat    model.Seat
+	student model.Student
+	sheet   *model.Sheet
+	rack    model.Rack
+	// speaking marks the student that the keys speak of, reopened that it is of a delivery reopened, up who is up on a pair.
+	speaking, reopened, up bool
+	// careful marks a student with limits, or one who has thrown as many balls tonight as are to be.
+	careful bool
+	// bond joins the students of a pair: the first, those between, the last.
+	bond string
+	// begun is the call begun for a student who is not up, in short.
+	begun string
+	name  string
+	// suffix follows the name where a row has one line.
+	suffix string
+}
+
+func (r boardRow) pair() model.Pair { return r.seat.Pair() }
+
+// students gives the rows in screen order, without their names.
+func (p boardPicture) students() []boardRow {
+	e := p.Evening
+	speaking, _ := e.Speaking()
+	_, reopened := e.Editing()
+	seats := e.Seats()
+	rows := make([]boardRow, len(seats))
+	for i, seat := range seats {
+		id := seat.Student
+		rows[i] = boardRow{
+			seat: seat, student: e.Student(id), sheet: e.Sheet(id), rack: e.Rack(id),
+			speaking: id == speaking, reopened: id == speaking && reopened, up: id == e.UpOn(seat.Pair()),
+		}
+		limit := rows[i].student.LoadLimit
+		rows[i].careful = rows[i].student.Limits != "" || limit > 0 && e.Load(id) >= limit
+		if e.Begun(id) && (id != speaking || reopened) {
+			rows[i].begun = begunWords(e.CallOf(id), rows[i].student.Chosen())
+		}
+	}
+	for i := range rows {
+		rows[i].bond = bond(rows, i)
+	}
+	return rows
+}
+
+// bond gives the sign that joins a row to the others of its pair.
+func bond(rows []boardRow, i int) string {
+	before := i > 0 && rows[i-1].pair() == rows[i].pair()
+	after := i < len(rows)-1 && rows[i+1].pair() == rows[i].pair()
+	switch {
+	case before && after:
+		return "│"
+	case after:
+		return "╮"
+	case before:
+		return "╯"
+	}
+	return " "
+}
+
+// begunWords says a call in the signs of its keys: b- is balance lowered by one step, in2 two boards inside.
+func begunWords(c model.Call, chosen model.Chosen) string {
+	var words []string
+	start := chosen.StartLetters()
+	for _, a := range model.Axes {
+		steps := int(start[a]) - int(c.Letters[a])
+		switch {
+		case a == model.Target && c.Side != "":
+			words = append(words, string(c.Side)+strconv.Itoa(c.SideBoards))
+		case start[a] == model.NoLetter && c.Letters[a] != model.NoLetter:
+			words = append(words, axisKeys[a]+c.Letters[a].String())
+		case steps > 0:
+			words = append(words, axisKeys[a]+strings.Repeat("-", steps))
+		case steps < 0:
+			words = append(words, axisKeys[a]+strings.Repeat("+", -steps))
+		}
+	}
+	if c.Unseen {
+		words = append(words, "unseen")
+	}
+	if c.Foul {
+		words = append(words, "foul")
+	}
+	if pins := namedWords(c.Pins); pins != "" {
+		words = append(words, pins)
+	}
+	if len(words) == 0 {
+		return "begun"
+	}
+	return strings.Join(words, " ")
+}
+
+// axisKeys are the axes as their keys and as the signs under a frame.
+var axisKeys = [model.AxisCount]string{"b", "t", "r", "f"}
+
+// row adds the lines of one student.
+func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan boardPlan) []string {
+	count := p.countOf(r)
+	figures, foot := count.drawn(c.figure, plan.row, p.Theme.ascii)
+	frames := p.framesOf(r, c)
+	for i := range plan.row {
+		l := newLine(c.all)
+		p.leftPart(l, r, c, plan.row, i)
+		l.add(p.countInk(r), figures[i])
+		if i == foot && c.of > 0 {
+			l.add(p.Theme.quiet, " "+count.of)
+		}
+		l.to(c.left())
+		frames.line(l, i, plan.row)
+		if c.stats > 0 && i == 0 {
+			l.to(c.left() + c.frames())
+			l.add(ink{}, p.stats(r))
+		}
+		lines = append(lines, l.String())
+	}
+	for range plan.gap {
+		lines = append(lines, "")
+	}
+	return lines
+}
+
+func (p boardPicture) countInk(r boardRow) ink {
+	if r.speaking {
+		return p.Theme.accent
+	}
+	return p.Theme.strong
+}
+
+// leftPart puts what stands before the count: who it is, and in the second line what there is to say of the student.
+func (p boardPicture) leftPart(l *drawnLine, r boardRow, c boardColumns, rows, i int) {
+	bar := p.barInk(r)
+	marker, open, shut := " ", " ", " "
+	switch {
+	case r.reopened:
+		marker, open, shut = "◀", "[", "]"
+	case r.speaking:
+		marker, open, shut = "▶", "[", "]"
+	case r.up:
+		marker = "▸"
+	}
+	switch i {
+	case 0:
+		lane := strconv.Itoa(p.Evening.LaneOf(r.student.ID))
+		join := " "
+		if rows == 1 {
+			join = r.bond
+		}
+		l.add(bar, marker+open+fitRight(lane, c.lane)+join)
+		l.put(bar, r.name, c.name-width(r.suffix))
+		l.hold(r.name)
+		l.add(p.suffixInk(r), r.suffix)
+		l.add(bar, shut)
+	case 1:
+		l.add(bar, blanks(edge+c.lane+1))
+		words, with := p.secondLine(r, c)
+		if r.speaking {
+			with = bar
+		}
+		l.put(with, words, c.name+1)
+	default:
+		l.add(bar, blanks(edge+c.lane+1+c.name+1))
+	}
+}
+
+// barInk gives the ink of who it is: a bar for the student that the keys speak of.
+func (p boardPicture) barInk(r boardRow) ink {
+	switch {
+	case r.reopened:
+		return p.Theme.openBar
+	case r.speaking:
+		return p.Theme.upBar
+	case r.seat.Out:
+		return p.Theme.quiet
+	case r.up:
+		return p.Theme.accent
+	}
+	return ink{}
+}
+
+func (p boardPicture) suffixInk(r boardRow) ink {
+	if r.speaking {
+		return p.barInk(r)
+	}
+	return p.Theme.alert
+}
+
+// secondLine says what there is to say under the name.
+func (p boardPicture) secondLine(r boardRow, c boardColumns) (string, ink) {
+	var words []string
+	with := p.Theme.quiet
+	if c.of == 0 {
+		words = append(words, p.countOf(r).of)
+	}
+	if r.seat.Out {
+		words, with = append(words, "out"), p.Theme.alert
+	}
+	if r.begun != "" {
+		words, with = append(words, r.begun), p.Theme.accent
+	}
+	if !r.seat.Out && r.begun == "" {
+		words = append(words, titleOf(r.sheet))
+	}
+	return strings.Join(words, " "), with
+}
+
+// titleOf names what a student bowls, in short.
+func titleOf(s *model.Sheet) string {
+	switch {
+	case s == nil:
+		return ""
+	case s.Game.Kind == model.KindGame && s.Game.Stopped != "":
+		return s.Game.Title() + " left"
+	case s.Game.Kind == model.KindGame && s.Ended():
+		return s.Game.Title() + " over"
+	case s.Game.Kind == model.KindDrill:
+		return "drill"
+	}
+	return s.Game.Title()
+}
+
+// stats gives score, highest possible and the chance of the goal, in the cells of columnsFor.
+func (p boardPicture) stats(r boardRow) string {
+	score, most, chance := "", "", ""
+	if r.sheet != nil && r.sheet.Game.Kind == model.KindGame {
+		score, most = strconv.Itoa(r.sheet.Card.Score), strconv.Itoa(r.sheet.Card.Max)
+	}
+	if pace, ok := p.Pace[r.student.ID]; ok {
+		chance = percent(pace.Chance)
+	}
+	return fitRight(score, 6) + fitRight(most, 6) + fitRight(chance, 8)
+}
+
+// percent gives a chance in whole per cents; only what is certain is 0% or 100%.
+func percent(chance float64) string {
+	n := int(chance*100 + 0.5)
+	switch {
+	case n == 0 && chance > 0:
+		return "<1%"
+	case n == 100 && chance < 1:
+		return ">99%"
+	}
+	return strconv.Itoa(n) + "%"
+}
