@@ -188,6 +188,9 @@ func lineText(c model.Call) string {
 
 // callKeys gives the keys of a call: a key a step lowered, one a board missed, one a pin left, one to record.
 func callKeys(a model.Action, d model.Delivery, chosen model.Chosen) []string {
+	if a.How == model.DeadBall {
+		return []string{"D"}
+	}
 	c := a.Call
 	var keys []string
 	if c.Unseen {
@@ -204,8 +207,6 @@ func callKeys(a model.Action, d model.Delivery, chosen model.Chosen) []string {
 		return append(keys, "x")
 	case model.Counted:
 		return append(keys, "=", strconv.Itoa(d.Pins.Value))
-	case model.DeadBall:
-		return append(keys, "D")
 	}
 	switch c.Pins.How {
 	case model.NoneDown:
