@@ -20,7 +20,8 @@ var (
 	ErrDumbTerminal = errors.New("TERM=dumb cannot show the board: start settee in a terminal window, or set TERM to what the terminal really is")
 	// ErrTerminalGone says that the terminal was closed while the board was open.
 	ErrTerminalGone = errors.New("the terminal was closed")
-	// ErrTerminalStuck says that the board could not be taken down, because the terminal takes no output.
+	// ErrTerminalStuck says that the board could not be taken down, because the terminal takes no output. Whoever
+	// writes to it after that, an error message too, is stuck as well.
 	ErrTerminalStuck = errors.New("the terminal takes no output, so the board could not be taken off it: if it comes back, type reset")
 )
 
