@@ -32,9 +32,23 @@ type Action struct {
 	How     How
 	// What says what was done where no call was recorded: "cue for Ada".
 	What string
-	// Call is the call as it was before the recording key.
+	// Call is the call as it was before the recording key. Starting letters that no key touched are left out of it where
+	// the ball was not seen.
 	Call    Call
 	Changes []Change
+}
+
+// recorded gives the delivery that the action recorded by a call, and whether it did.
+func (a Action) recorded() (Delivery, bool) {
+	if a.How == NotRecorded {
+		return Delivery{}, false
+	}
+	for _, c := range a.Changes {
+		if d, ok := c.After.(Delivery); ok && c.Before == nil {
+			return d, true
+		}
+	}
+	return Delivery{}, false
 }
 
 // Inverse gives the changes that take the action back, in order.
@@ -60,7 +74,10 @@ type Entry struct {
 	Student ID
 	How     How
 	What    string
-	Was     []Was
+	// Call is the call as it was before the recording key. It is known only where the delivery does not tell it: pins
+	// that were named before all were taken down, letters of a ball that was then not seen.
+	Call Optional[Call]
+	Was  []Was
 }
 
 // Entry gives what is to be remembered of the action.
@@ -68,6 +85,9 @@ func (a Action) Entry() Entry {
 	e := Entry{N: a.N, Student: a.Student, How: a.How, What: a.What, Was: make([]Was, len(a.Changes))}
 	for i, c := range a.Changes {
 		e.Was[i] = Was{Ref: c.Ref, Record: c.Before}
+	}
+	if d, ok := a.recorded(); ok && callBefore(d, a.How) != a.Call {
+		e.Call = Known(a.Call)
 	}
 	return e
 }

@@ -118,7 +118,7 @@ func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 		e.serial = serial
 		return Step{}, err
 	}
-	step, err := e.do(Action{Student: id, What: fmt.Sprintf("%s begins %s", e.Label(id), g.Title()), Changes: changes})
+	step, err := e.do(Action{Student: id, What: fmt.Sprintf("%s begins %s", e.Label(id), e.TitleOf(g)), Changes: changes})
 	if err != nil {
 		e.serial = serial
 		return Step{}, err

@@ -35,13 +35,27 @@ func (e *Evening) Speaking() (ID, Rack) {
 	return id, e.Rack(id)
 }
 
+// Grading gives what the delivery that the keys speak of is graded with: what is in force for the student, and of a
+// delivery reopened the weights, the bar and the level that it keeps.
+func (e *Evening) Grading() Chosen {
+	id, _ := e.Speaking()
+	chosen := e.students[id].Chosen()
+	if e.edit != nil {
+		s := e.sheets[e.edit.Game]
+		d := s.Deliveries[s.index(e.edit.Delivery)]
+		chosen.Weights, chosen.Bar, chosen.Level = d.Weights, d.Bar, d.Level
+		chosen.Tolerance = d.Level.Defaults().Tolerance
+	}
+	return chosen
+}
+
 // Say changes the call being made. How is given the call, what the ball finds, and what is in force for the student.
 func (e *Evening) Say(how func(Call, Rack, Chosen) (Call, error)) error {
 	id, rack := e.Speaking()
 	if id == "" {
 		return errNobodyUp
 	}
-	c, err := how(e.Call(), rack, e.students[id].Chosen())
+	c, err := how(e.Call(), rack, e.Grading())
 	if err != nil {
 		return err
 	}
@@ -90,13 +104,7 @@ func (e *Evening) ToggleFoul() error {
 
 // ToggleUnseen says that the ball was not watched, or that it was.
 func (e *Evening) ToggleUnseen() error {
-	return e.Say(func(c Call, _ Rack, chosen Chosen) (Call, error) {
-		c = c.ToggleUnseen()
-		if !c.Unseen && c.Letters == (Letters{}) {
-			c.Letters = chosen.StartLetters()
-		}
-		return c, nil
-	})
+	return e.Say(func(c Call, _ Rack, _ Chosen) (Call, error) { return c.ToggleUnseen(), nil })
 }
 
 // SetOwn keeps the student's own grade with the call; Ungraded takes it off.

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+
+	"coach.settee/model/tenpin"
 )
 
 // Edit is a delivery reopened: the call it says and what has been changed of it since.
@@ -80,9 +82,9 @@ func (e *Evening) Step(by int) error {
 	i := sheet.index(e.edit.Delivery) + by
 	switch {
 	case i < 0:
-		return fmt.Errorf("this is the first delivery of %s", sheet.Game.Title())
+		return fmt.Errorf("this is the first delivery of %s", e.TitleOf(sheet.Game))
 	case i >= len(sheet.Deliveries):
-		return fmt.Errorf("this is the last delivery of %s", sheet.Game.Title())
+		return fmt.Errorf("this is the last delivery of %s", e.TitleOf(sheet.Game))
 	}
 	e.open(sheet.Deliveries[i])
 	return nil
@@ -100,7 +102,10 @@ func (e *Evening) open(d Delivery) {
 	student := sheet.Game.Student
 	edit := &Edit{
 		Delivery: d.ID, Game: d.Game, Student: student, Rack: sheet.Racks[sheet.index(d.ID)],
-		Call: callOf(d, e.students[student].Chosen()), Cue: d.Cue,
+		Call: callOf(d), Cue: d.Cue,
+	}
+	if !d.Seen {
+		edit.Call = edit.Call.begun(e.students[student].Chosen())
 	}
 	edit.Call.Pins = naming(d)
 	edit.was.call, edit.was.cue = edit.Call, edit.Cue
@@ -110,14 +115,15 @@ func (e *Evening) open(d Delivery) {
 // lastRecorded gives the delivery recorded last of all that are there.
 func (e *Evening) lastRecorded() (Delivery, bool) {
 	var last Delivery
+	at := 0
 	for _, s := range e.sheets {
 		for _, d := range s.Deliveries {
-			if e.order[d.ID] > e.order[last.ID] {
-				last = d
+			if order := e.order[d.ID]; order > at {
+				last, at = d, order
 			}
 		}
 	}
-	return last, last.ID != ""
+	return last, at > 0
 }
 
 func (s *Sheet) index(delivery ID) int {
@@ -143,29 +149,61 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 		changed.Pins, changed.After = pins, after
 	}
 	*d = changed
+	if sheet.Game.Kind == KindGame {
+		sheet.refit(deliveries)
+	}
 	changes, err := e.replaced(sheet, deliveries)
 	if err != nil {
-		return Step{}, err
+		return Step{}, fmt.Errorf("that would make a later ball impossible (%w): correct that one first", err)
 	}
 	if len(changes) == 0 {
 		e.edit = nil
 		return Step{}, ErrUnchanged
 	}
+	midFrame := e.midFrame(edit.Student)
 	a := Action{Student: edit.Student, What: e.changedWords(*sheet, changed), Changes: changes}
 	step, err := e.do(a)
 	if err != nil {
 		return Step{}, err
 	}
 	e.edit = nil
+	if e.midFrame(edit.Student) != midFrame {
+		e.takeTurns(edit.Student)
+	}
 	step.Up = e.Up()
 	return step, nil
 }
 
+// refit changes what deliveries of the game say of the pins where an earlier one was changed and they find another rack
+// than they did: a ball that felled none leaves what it finds, and a spare takes all that it finds.
+func (s *Sheet) refit(deliveries []Delivery) {
+	var at tenpin.Position
+	for i := range deliveries {
+		d := &deliveries[i]
+		if d.Dead {
+			continue
+		}
+		was, now := s.Racks[i], rackAt(at)
+		spare := d.Pins.Value == was.Count && was.Frame == now.Frame && was.Ball == now.Ball && !was.Full
+		switch {
+		case d.Pins.Value == 0 && d.After == was.Standing:
+			d.After = now.Standing
+		case spare && !now.Full:
+			d.Pins.Value = now.Count
+		}
+		next, _, err := at.Next(d.Scored())
+		if err != nil {
+			return
+		}
+		at = next
+	}
+}
+
 func (e *Evening) changedWords(s Sheet, d Delivery) string {
 	if d.Frame > 0 {
-		return fmt.Sprintf("%s, %s, frame %d changed", e.Label(s.Game.Student), s.Game.Title(), d.Frame)
+		return fmt.Sprintf("%s, %s, frame %d changed", e.Label(s.Game.Student), e.TitleOf(s.Game), d.Frame)
 	}
-	return fmt.Sprintf("%s, %s, delivery %d changed", e.Label(s.Game.Student), s.Game.Title(), d.Seq)
+	return fmt.Sprintf("%s, %s, delivery %d changed", e.Label(s.Game.Student), e.TitleOf(s.Game), d.Seq)
 }
 
 // replaced gives the changes by which a sheet's deliveries become others, numbered anew; an error where they are not
@@ -173,7 +211,7 @@ func (e *Evening) changedWords(s Sheet, d Delivery) string {
 func (e *Evening) replaced(s *Sheet, deliveries []Delivery) ([]Change, error) {
 	next, err := NewSheet(s.Game, deliveries)
 	if err != nil {
-		return nil, fmt.Errorf("that would make a later ball impossible (%w): correct that one first", err)
+		return nil, err
 	}
 	was := map[ID]Delivery{}
 	for _, d := range s.Deliveries {
@@ -208,7 +246,7 @@ func (e *Evening) SetCue(text string) (Step, error) {
 	}
 	if e.edit != nil {
 		e.edit.Cue = text
-		return Step{}, nil
+		return e.upStep(), nil
 	}
 	id := e.UpStudent()
 	if id == "" {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // Evening is an open session as the coach works in it: the roster, the sheets, the calls begun, who is up, and the
@@ -185,30 +184,6 @@ func (e *Evening) Deliveries() int {
 		n += len(s.Deliveries)
 	}
 	return n
-}
-
-// Label gives the name by which a student is told from the others of the evening: the name, and the average or the
-// hand where two share it.
-func (e *Evening) Label(id ID) string {
-	s := e.students[id]
-	for _, other := range e.students {
-		if other.ID == id || !strings.EqualFold(other.Name, s.Name) {
-			continue
-		}
-		if s.Average.Known && other.Average != s.Average {
-			return fmt.Sprintf("%s %d", s.Name, s.Average.Value)
-		}
-		return fmt.Sprintf("%s %s", s.Name, tail(id))
-	}
-	return s.Name
-}
-
-// tail gives the end of an id, short enough to read.
-func tail(id ID) string {
-	if len(id) > 4 {
-		id = id[len(id)-4:]
-	}
-	return "#" + string(id)
 }
 
 // LaneOf gives the lane on which the student's next ball is bowled.

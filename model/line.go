@@ -112,11 +112,7 @@ func (e *Evening) SetLine(text string) error {
 		return err
 	}
 	return e.Say(func(c Call, _ Rack, _ Chosen) (Call, error) {
-		c.Line = Line{
-			Arrows: or(line.Line.Arrows, c.Line.Arrows), Slide: or(line.Line.Slide, c.Line.Slide),
-			Breakpoint:   or(line.Line.Breakpoint, c.Line.Breakpoint),
-			BreakpointFt: or(line.Line.BreakpointFt, c.Line.BreakpointFt),
-		}
+		c.Line = line.Line.or(c.Line)
 		c.SpeedMPH, c.HitBoards = or(line.SpeedMPH, c.SpeedMPH), or(line.HitBoards, c.HitBoards)
 		return c, nil
 	})
@@ -129,22 +125,35 @@ func or[T comparable](a, b Optional[T]) Optional[T] {
 	return b
 }
 
-// lastLine gives the last line of the student that the keys speak of on the lane of that ball.
+// lastLine gives what was last known of the line of the student that the keys speak of, on the lane of that ball and
+// before it, each part for itself.
 func (e *Evening) lastLine() LineCall {
 	id, _ := e.Speaking()
-	lane := e.LaneOf(id)
+	lane, before := e.LaneOf(id), e.recorded+1
 	if e.edit != nil {
 		s := e.sheets[e.edit.Game]
-		lane = s.Deliveries[s.index(e.edit.Delivery)].Lane
+		lane, before = s.Deliveries[s.index(e.edit.Delivery)].Lane, e.order[e.edit.Delivery]
 	}
-	sheets := e.Sheets(id)
-	for i := len(sheets) - 1; i >= 0; i-- {
-		ds := sheets[i].Deliveries
-		for j := len(ds) - 1; j >= 0; j-- {
-			if d := ds[j]; d.Lane == lane && !d.Line.IsZero() && (e.edit == nil || d.ID != e.edit.Delivery) {
-				return LineCall{Line: d.Line, SpeedMPH: d.SpeedMPH}
-			}
+	var last LineCall
+	e.backwards(id, func(d Delivery) bool {
+		if d.Lane == lane && e.order[d.ID] < before {
+			last.Line = last.Line.or(d.Line)
+			last.SpeedMPH = or(last.SpeedMPH, d.SpeedMPH)
 		}
+		return !last.complete()
+	})
+	return last
+}
+
+func (c LineCall) complete() bool {
+	return c.Line.Arrows.Known && c.Line.Slide.Known && c.Line.Breakpoint.Known && c.SpeedMPH.Known
+}
+
+// or gives the line with what is not known of it as another has it. A breakpoint and its distance are one.
+func (l Line) or(other Line) Line {
+	if !l.Breakpoint.Known {
+		l.BreakpointFt = other.BreakpointFt
 	}
-	return LineCall{}
+	l.Arrows, l.Slide, l.Breakpoint = or(l.Arrows, other.Arrows), or(l.Slide, other.Slide), or(l.Breakpoint, other.Breakpoint)
+	return l
 }

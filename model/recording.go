@@ -80,7 +80,7 @@ func (e *Evening) record(at time.Time, how How, fall pinfall) (Step, error) {
 		d = dead(d)
 	}
 	changes = append(changes, Change{Ref: d.Ref(), After: d})
-	step, err := e.do(Action{Student: id, How: how, Call: c, Changes: changes})
+	step, err := e.do(Action{Student: id, How: how, Call: c.asSaid(d), Changes: changes})
 	if err != nil {
 		e.serial = serial
 		return Step{}, err
@@ -147,22 +147,36 @@ func (e *Evening) delivery(id ID, g Game, r Rack, at time.Time) Delivery {
 	}
 	e.order[d.ID] = e.nextOrder()
 	d.Lane = seat.LaneFor(r.Frame)
-	d.Aimed, d.Bowled = e.inForce(id, d.Lane)
+	d.Aimed, d.Bowled = e.inForce(id, d.Lane, e.recorded)
 	return d
 }
 
-// inForce gives the line aimed at and the ball in use when the student last bowled on a lane tonight.
-func (e *Evening) inForce(id ID, lane int) (Line, string) {
+// inForce gives the line aimed at and the ball in use when the student last bowled on a lane tonight before a place in the
+// order of recording.
+func (e *Evening) inForce(id ID, lane, before int) (Line, string) {
+	var line Line
+	var ball string
+	e.backwards(id, func(d Delivery) bool {
+		found := d.Lane == lane && e.order[d.ID] < before
+		if found {
+			line, ball = d.Aimed, d.Bowled
+		}
+		return !found
+	})
+	return line, ball
+}
+
+// backwards goes through a student's deliveries of the evening from the last to the first, as long as on tells so.
+func (e *Evening) backwards(id ID, on func(Delivery) bool) {
 	sheets := e.Sheets(id)
 	for i := len(sheets) - 1; i >= 0; i-- {
 		ds := sheets[i].Deliveries
 		for j := len(ds) - 1; j >= 0; j-- {
-			if ds[j].Lane == lane {
-				return ds[j].Aimed, ds[j].Bowled
+			if !on(ds[j]) {
+				return
 			}
 		}
 	}
-	return Line{}, ""
 }
 
 // onto puts what a call says, but for the pins, onto a delivery. Of one that was not seen it keeps no judgement: neither
@@ -184,30 +198,44 @@ func dead(d Delivery) Delivery {
 	return d
 }
 
-// callOf gives the call that a delivery says.
-func callOf(d Delivery, chosen Chosen) Call {
+// callOf gives the call that a delivery says, without the pins. Letters of one that was not seen are left out.
+func callOf(d Delivery) Call {
 	c := Call{
 		Letters: d.Letters, Touched: d.Touched, Unseen: !d.Seen, Foul: d.Foul, Side: d.Side, SideBoards: d.SideBoards,
 		Hit: d.Hit, HitBoards: d.HitBoards, Line: d.Line, SpeedMPH: d.SpeedMPH, Own: d.Own, Note: d.Note,
 	}
-	if c.Unseen {
-		c.Letters = chosen.StartLetters()
-	}
-	if c.Side != "" {
-		lowered := int(chosen.startLetter(Target)) - int(c.Letters[Target])
-		c.SideSteps = min(1+(c.SideBoards-1)/chosen.Tolerance, max(lowered, 0))
+	if c.SideBoards > 0 && c.Letters[Target] != NoLetter {
+		steps := 1 + (c.SideBoards-1)/d.Level.Defaults().Tolerance
+		c.SideSteps = min(steps, int(A-c.Letters[Target]))
 	}
 	return c
 }
 
 // callBefore gives the call that a recorded delivery tells of, as it was before the key that recorded it.
-func (e *Evening) callBefore(student ID, d Delivery, how How) Call {
-	c := callOf(d, e.students[student].Chosen())
+func callBefore(d Delivery, how How) Call {
+	c := callOf(d)
 	switch how {
 	case Named:
 		c.Pins = naming(d)
 	case DeadBall:
 		c.Unseen = false
+	}
+	return c
+}
+
+// asSaid gives a call as an action remembers it: letters that no key touched are left out where the delivery has none
+// either, since they are the starting letters.
+func (c Call) asSaid(d Delivery) Call {
+	if !d.Seen && !c.Touched {
+		c.Letters = Letters{}
+	}
+	return c
+}
+
+// begun gives a call as an action remembers it the letters that asSaid left out.
+func (c Call) begun(chosen Chosen) Call {
+	if c.Letters == (Letters{}) {
+		c.Letters = chosen.StartLetters()
 	}
 	return c
 }

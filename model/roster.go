@@ -26,7 +26,7 @@ func (e *Evening) seat(before Record, s Student, lane int) (Step, error) {
 		return Step{}, err
 	}
 	if _, ok := e.SeatOf(s.ID); ok {
-		return Step{}, fmt.Errorf("%s is in tonight's roster already", s.Name)
+		return Step{}, fmt.Errorf("%s is in tonight's roster already: another of that name needs a surname or an initial", s.Name)
 	}
 	if len(e.session.Roster) >= MaxStudents {
 		return Step{}, fmt.Errorf("an evening takes %d students", MaxStudents)
@@ -50,7 +50,8 @@ func (e *Evening) seat(before Record, s Student, lane int) (Step, error) {
 	return e.rearranged(Action{Student: s.ID, What: fmt.Sprintf("%s added on %s", s.Name, pair), Changes: changes})
 }
 
-// ToggleOut takes the student who is up out of the rotation, or back in.
+// ToggleOut takes the student who is up out of the rotation, whereupon the next is up where the session rotates, or back
+// in.
 func (e *Evening) ToggleOut() (Step, error) {
 	id := e.UpStudent()
 	seat, ok := e.SeatOf(id)
@@ -61,7 +62,15 @@ func (e *Evening) ToggleOut() (Step, error) {
 	if seat.Out {
 		what = e.Label(id) + " is back in the rotation"
 	}
-	return e.reseat(id, what, func(s *Seat) { s.Out = !s.Out })
+	step, err := e.reseat(id, what, func(s *Seat) { s.Out = !s.Out })
+	if err != nil {
+		return Step{}, err
+	}
+	if !seat.Out {
+		e.takeTurns(id)
+		step.Up = e.Up()
+	}
+	return step, nil
 }
 
 // ChangeLane moves the student who is up to the other lane of the pair from the next ball on.
@@ -78,16 +87,16 @@ func (e *Evening) ChangeLane() (Step, error) {
 }
 
 // MovePair moves the student who is up, or everyone of that pair, to the pair of a lane. The pair becomes one of the
-// evening's where it is not yet. Who bowls on which of the two lanes goes over with them: for one student it is the
-// lane that is named.
+// evening's where it is not yet. One student bowls the next ball on the lane that is named; everyone keeps to the side of
+// the pair they had. Who comes to others alternates lanes as they do.
 func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 	id := e.UpStudent()
 	seat, ok := e.SeatOf(id)
 	if !ok {
 		return Step{}, errNobodyUp
 	}
-	if lane < 1 || lane >= MaxLane {
-		return Step{}, fmt.Errorf("lane %d: lanes are 1 to %d", lane, MaxLane-1)
+	if lane < 1 || lane > MaxLane {
+		return Step{}, fmt.Errorf("lane %d: lanes are 1 to %d", lane, MaxLane)
 	}
 	from, to := seat.Pair(), PairOf(lane)
 	if from == to {
@@ -98,22 +107,28 @@ func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 		session.Pairs = append(session.Pairs, to)
 		slices.SortFunc(session.Pairs, func(a, b Pair) int { return a[0] - b[0] })
 	}
-	order := len(e.seatsOn(to))
-	what := fmt.Sprintf("%s goes to %s", e.Label(id), to)
-	if all {
-		what = fmt.Sprintf("everyone on %s goes to %s", from, to)
+	there := e.seatsOn(to)
+	order := 0
+	if n := len(there); n > 0 {
+		order = there[n-1].Order
 	}
-	for _, s := range e.Seats() {
-		if s.Pair() != from || s.Student != id && !all {
+	for _, s := range e.seatsOn(from) {
+		if s.Student != id && !all {
 			continue
 		}
 		order++
 		moved := &session.Roster[session.Seat(s.Student)]
-		moved.Order = order
-		moved.Lane = to[moved.Lane-from[0]]
-		if !all {
-			moved.Lane = lane
+		moved.Lane, moved.Order = to[s.Lane-from[0]], order
+		if len(there) > 0 {
+			moved.Alternate = slices.ContainsFunc(there, func(x Seat) bool { return x.Alternate })
 		}
+		if !all && moved.LaneFor(e.Rack(id).Frame) != lane {
+			moved.Lane = to.Other(moved.Lane)
+		}
+	}
+	what := fmt.Sprintf("%s goes to lane %d", e.Label(id), lane)
+	if all {
+		what = fmt.Sprintf("everyone on %s goes to %s", from, to)
 	}
 	return e.rearranged(Action{
 		Student: id, What: what,
@@ -131,10 +146,13 @@ func (e *Evening) Arrange(what string, change func(*Session)) (Step, error) {
 	return e.rearranged(Action{What: what, Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}}})
 }
 
-// Close ends the evening. A call begun and not recorded is in the way of it.
+// Close ends the evening. A call begun and not recorded is in the way of it, and so is a delivery reopened and changed.
 func (e *Evening) Close(at time.Time) (Step, error) {
-	if !e.session.Open() {
+	switch {
+	case !e.session.Open():
 		return Step{}, errors.New("the evening is closed already")
+	case e.edit != nil && e.edit.Changed():
+		return Step{}, errChanged
 	}
 	for _, s := range e.Seats() {
 		if e.Begun(s.Student) {
@@ -161,7 +179,7 @@ func (e *Evening) rearranged(a Action) (Step, error) {
 		return Step{}, err
 	}
 	e.settleUp()
-	if seat, ok := e.SeatOf(a.Student); ok && a.What != "" && e.up.OnPair[e.up.Lane] == "" {
+	if seat, ok := e.SeatOf(a.Student); ok && e.up.OnPair[e.up.Lane] == "" {
 		e.up.Lane = seat.Pair()[0]
 	}
 	step.Up = e.Up()

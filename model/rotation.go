@@ -2,7 +2,7 @@ package model
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"maps"
 	"slices"
 )
@@ -40,6 +40,9 @@ func (e *Evening) PutUpBeside(by int) (Step, error) {
 	}
 	i := slices.IndexFunc(seats, func(s Seat) bool { return s.Student == e.UpStudent() })
 	n := len(seats)
+	if i < 0 && by < 0 {
+		i = n
+	}
 	return e.PutUp(seats[((i+by)%n+n)%n].Student)
 }
 
@@ -58,7 +61,7 @@ func (e *Evening) NextPair() (Step, error) {
 			return e.upStep(), nil
 		}
 	}
-	return Step{}, fmt.Errorf("no other pair has students: P moves one, A adds one")
+	return Step{}, errors.New("no other pair has students: P moves one, A adds one")
 }
 
 func (e *Evening) upStep() Step { return Step{Session: e.session.ID, Up: e.Up()} }
@@ -71,25 +74,50 @@ func (e *Evening) putUp(id ID) {
 	}
 }
 
-// settleUp takes off whom the roster no longer has on a pair and puts up the first of a pair that has nobody up.
+// settleUp takes off whom the roster no longer has on a pair and puts up whose turn it is on a pair that has nobody up.
 func (e *Evening) settleUp() {
 	for _, p := range e.session.Pairs {
 		seats := e.seatsOn(p)
 		up := e.up.OnPair[p[0]]
-		if slices.ContainsFunc(seats, func(s Seat) bool { return s.Student == up }) {
-			continue
-		}
-		delete(e.up.OnPair, p[0])
-		if i := slices.IndexFunc(seats, func(s Seat) bool { return !s.Out }); i >= 0 {
-			e.up.OnPair[p[0]] = seats[i].Student
-		} else if len(seats) > 0 {
-			e.up.OnPair[p[0]] = seats[0].Student
+		switch {
+		case slices.ContainsFunc(seats, func(s Seat) bool { return s.Student == up }):
+		case len(seats) == 0:
+			delete(e.up.OnPair, p[0])
+		default:
+			e.up.OnPair[p[0]] = e.turnOn(seats)
 		}
 	}
 	maps.DeleteFunc(e.up.OnPair, func(lane int, _ ID) bool { return !slices.Contains(e.session.Pairs, PairOf(lane)) })
 	if !slices.Contains(e.session.Pairs, e.PairInView()) && len(e.session.Pairs) > 0 {
 		e.up.Lane = e.session.Pairs[0][0]
 	}
+}
+
+// takeTurns puts up whose turn it is on the pairs of students for whom what was bowled is no longer what it was, where
+// the session rotates.
+func (e *Evening) takeTurns(students ...ID) {
+	if !e.session.Rotate {
+		return
+	}
+	for _, id := range students {
+		if seat, ok := e.SeatOf(id); ok {
+			e.up.OnPair[seat.Pair()[0]] = e.turnOn(e.seatsOn(seat.Pair()))
+		}
+	}
+}
+
+// turnOn gives whose turn it is among the seats of a pair, of which there is at least one: the one who bowled there last
+// until the turn is over, then who comes after; where nobody has bowled there, the first who is not out.
+func (e *Evening) turnOn(seats []Seat) ID {
+	last := e.lastOn(seats)
+	if last == "" {
+		return cmp.Or(nextIn(seats, ""), seats[0].Student)
+	}
+	seat, _ := e.SeatOf(last)
+	if !seat.Out && !e.turnOver(last) {
+		return last
+	}
+	return e.after(last, seat)
 }
 
 func (e *Evening) seatsOn(p Pair) []Seat {
@@ -122,12 +150,19 @@ func (e *Evening) turnOver(id ID) bool {
 	return true
 }
 
+// midFrame tells whether a student is in the middle of a frame.
+func (e *Evening) midFrame(id ID) bool {
+	s := e.Sheet(id)
+	return s != nil && s.MidFrame()
+}
+
 // after gives who is up after a student on that student's pair: one who is in mid-frame, else the next in the order who
 // is not out; where nobody alternates, of each lane's next the one who waited longest. If there is none, the same stays.
 func (e *Evening) after(id ID, seat Seat) ID {
 	seats := e.seatsOn(seat.Pair())
-	for _, s := range seats {
-		if sheet := e.Sheet(s.Student); s.Student != id && !s.Out && sheet != nil && sheet.MidFrame() {
+	at := slices.IndexFunc(seats, func(s Seat) bool { return s.Student == id })
+	for i := 1; i < len(seats); i++ {
+		if s := seats[(at+i)%len(seats)]; !s.Out && e.midFrame(s.Student) {
 			return s.Student
 		}
 	}
@@ -142,7 +177,8 @@ func (e *Evening) after(id ID, seat Seat) ID {
 	return next
 }
 
-// nextIn gives the next after a student in a bowling order, skipping who is out; "" where all are.
+// nextIn gives the next after a student in a bowling order, the first where the student is not in it, skipping who is
+// out; "" where all are.
 func nextIn(seats []Seat, id ID) ID {
 	at := slices.IndexFunc(seats, func(s Seat) bool { return s.Student == id })
 	for i := 1; i <= len(seats); i++ {
@@ -153,12 +189,13 @@ func nextIn(seats []Seat, id ID) ID {
 	return ""
 }
 
-// lastOn gives who of the seats bowled last, "" if nobody has.
+// lastOn gives who of the seats bowled last on their pair, "" if nobody has.
 func (e *Evening) lastOn(seats []Seat) ID {
 	var last ID
+	at := 0
 	for _, s := range seats {
-		if e.bowled[s.Student].order > e.bowled[last].order {
-			last = s.Student
+		if b := e.bowled[s.Student]; b.order > at && PairOf(b.lane) == s.Pair() {
+			last, at = s.Student, b.order
 		}
 	}
 	return last

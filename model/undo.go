@@ -2,11 +2,12 @@ package model
 
 import "errors"
 
-// undone is an action taken back, with the call that was begun for its student then.
+// undone is an action taken back, with the call that was begun for its student then and who was up.
 type undone struct {
 	action Action
 	begun  Call
 	had    bool
+	up     Up
 }
 
 // ErrNothingToUndo says that the evening's list of actions is at its start.
@@ -16,22 +17,25 @@ var ErrNothingToUndo = errors.New("nothing to take back: this is the start of th
 var ErrNothingToRedo = errors.New("nothing to do again: nothing was taken back since")
 
 // Undo takes back the last action, whoever's it was, puts that student up, and gives a recorded call as it was before
-// the recording key.
+// the recording key. A delivery reopened and changed is in the way of it.
 func (e *Evening) Undo() (Step, error) {
-	if len(e.log) == 0 {
+	switch {
+	case e.edit != nil && e.edit.Changed():
+		return Step{}, errChanged
+	case len(e.log) == 0:
 		return Step{}, ErrNothingToUndo
 	}
-	a := e.log[len(e.log)-1]
+	a, up := e.log[len(e.log)-1], e.Up()
 	step, err := e.take(a, a.Inverse())
 	if err != nil {
 		return Step{}, err
 	}
 	e.edit = nil
 	e.log = e.log[:len(e.log)-1]
-	u := undone{action: a}
+	u := undone{action: a, up: up}
 	if a.How != NotRecorded {
 		u.begun, u.had = e.calls[a.Student]
-		e.calls[a.Student] = a.Call
+		e.calls[a.Student] = a.Call.begun(e.students[a.Student].Chosen())
 	}
 	e.undone = append(e.undone, u)
 	e.settleUp()
@@ -40,9 +44,13 @@ func (e *Evening) Undo() (Step, error) {
 	return step, nil
 }
 
-// Redo does again what was taken back last.
+// Redo does again what was taken back last, and puts up who was up then. A delivery reopened and changed is in the way
+// of it.
 func (e *Evening) Redo() (Step, error) {
-	if len(e.undone) == 0 {
+	switch {
+	case e.edit != nil && e.edit.Changed():
+		return Step{}, errChanged
+	case len(e.undone) == 0:
 		return Step{}, ErrNothingToRedo
 	}
 	u := e.undone[len(e.undone)-1]
@@ -59,11 +67,8 @@ func (e *Evening) Redo() (Step, error) {
 			e.calls[u.action.Student] = u.begun
 		}
 	}
+	e.up = u.up
 	e.settleUp()
-	e.putUp(u.action.Student)
-	if u.action.How != NotRecorded {
-		e.advance(u.action.Student)
-	}
 	step.Up = e.Up()
 	return step, nil
 }
@@ -87,9 +92,11 @@ func (e *Evening) actions(entries []Entry) []Action {
 			w := en.Was[j]
 			a.Changes[j] = Change{Ref: w.Ref, Before: w.Record, After: now[w.Ref]}
 			now[w.Ref] = w.Record
-			if d, ok := a.Changes[j].After.(Delivery); ok && w.Record == nil && en.How != NotRecorded {
-				a.Call = e.callBefore(en.Student, d, en.How)
-			}
+		}
+		if d, ok := a.recorded(); en.Call.Known {
+			a.Call = en.Call.Value
+		} else if ok {
+			a.Call = callBefore(d, en.How)
 		}
 		out[i] = a
 	}
