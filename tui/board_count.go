@@ -39,8 +39,8 @@ func countOf(n, of int) rowCount {
 	return rowCount{n: n, of: "of " + strconv.Itoa(of), short: "/" + strconv.Itoa(of)}
 }
 
-// drawn gives the count in h lines of w cells, and the line beside which its "of 6" stands.
-func (c rowCount) drawn(w, h int, plain bool) (lines []string, foot int) {
+// drawn gives the count in at most h lines of w cells.
+func (c rowCount) drawn(w, h int, plain bool) []string {
 	if h > 1 {
 		return figure(c.n, w, h, plain)
 	}
@@ -48,5 +48,5 @@ func (c rowCount) drawn(w, h int, plain bool) (lines []string, foot int) {
 	if width(text) > w {
 		text = strconv.Itoa(c.n)
 	}
-	return []string{fitRight(text, w)}, 0
+	return []string{text}
 }

@@ -48,7 +48,7 @@ func ends(label string, w int) string {
 	if len(words) < 2 {
 		return label
 	}
-	last := words[len(words)-1]
+	last := strings.TrimSuffix(words[len(words)-1], "-handed")
 	if room := w - width(last) - 1; room >= 1 {
 		return cut(words[0], room) + " " + last
 	}

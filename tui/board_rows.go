@@ -103,16 +103,22 @@ func begunWords(c model.Call, chosen model.Chosen) string {
 // axisKeys are the axes as their keys and as the signs under a frame.
 var axisKeys = [model.AxisCount]string{"b", "t", "r", "f"}
 
-// row adds the lines of one student.
-func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan boardPlan) []string {
-	count := p.countOf(r)
-	figures, foot := count.drawn(c.figure, plan.row, p.Theme.ascii)
-	frames := p.framesOf(r, c)
+// row adds the lines of one student. Staggered figures are those of rows that no line parts.
+func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan boardPlan, staggered bool) []string {
+	count, frames := p.countOf(r), p.framesOf(r, c)
+	figures := count.drawn(c.figure, plan.row, p.Theme.ascii)
+	shift := c.figure - width(figures[0])
+	if plan.row == smallFont.lines && len(figures) > 1 && plan.gap == 0 {
+		shift = stagger(staggered, c.figure+c.of-width(figures[0])-c.beside(count))
+	}
 	for i := range plan.row {
 		l := newLine(c.all)
 		p.leftPart(l, r, c, plan.row, i)
-		l.add(p.countInk(r), figures[i])
-		if i == foot && c.of > 0 {
+		if i < len(figures) {
+			l.to(c.left() - c.of - c.figure + shift)
+			l.add(p.countInk(r), figures[i])
+		}
+		if i == len(figures)-1 && c.of > 0 {
 			l.add(p.Theme.quiet, " "+count.of)
 		}
 		l.to(c.left())
@@ -127,6 +133,23 @@ func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan board
 		lines = append(lines, "")
 	}
 	return lines
+}
+
+// stagger gives by how many cells a figure is moved to the right, so that it does not grow together with those above and
+// below it, which fill their lines as it does.
+func stagger(moved bool, over int) int {
+	if !moved {
+		return 0
+	}
+	return max(min(over, 4), 0)
+}
+
+// beside gives the cells of what stands beside a count.
+func (c boardColumns) beside(count rowCount) int {
+	if c.of == 0 {
+		return 0
+	}
+	return 1 + width(count.of)
 }
 
 func (p boardPicture) countInk(r boardRow) ink {
@@ -208,24 +231,24 @@ func (p boardPicture) secondLine(r boardRow, c boardColumns) (string, ink) {
 		words, with = append(words, r.begun), p.Theme.accent
 	}
 	if !r.seat.Out && r.begun == "" {
-		words = append(words, titleOf(r.sheet))
+		words = append(words, p.titleOf(r.sheet))
 	}
 	return strings.Join(words, " "), with
 }
 
 // titleOf names what a student bowls, in short.
-func titleOf(s *model.Sheet) string {
+func (p boardPicture) titleOf(s *model.Sheet) string {
 	switch {
 	case s == nil:
 		return ""
 	case s.Game.Kind == model.KindGame && s.Game.Stopped != "":
-		return s.Game.Title() + " left"
+		return p.Evening.TitleOf(s.Game) + " left"
 	case s.Game.Kind == model.KindGame && s.Ended():
-		return s.Game.Title() + " over"
+		return p.Evening.TitleOf(s.Game) + " over"
 	case s.Game.Kind == model.KindDrill:
 		return "drill"
 	}
-	return s.Game.Title()
+	return p.Evening.TitleOf(s.Game)
 }
 
 // stats gives score, highest possible and the chance of the goal, in the cells of columnsFor.

@@ -81,7 +81,7 @@ func (p boardPicture) board(lines []string, rows []boardRow, w, h int) []string 
 			}
 			lines = append(lines, p.heading(rows[i].pair(), columns, plan, i == first, more))
 		}
-		lines = p.row(lines, rows[i], columns, plan)
+		lines = p.row(lines, rows[i], columns, plan, i%2 == 1)
 	}
 	for len(lines) < h-plan.panel {
 		lines = append(lines, "")

@@ -11,7 +11,8 @@ type font struct {
 	signs map[rune][]string
 }
 
-// The fonts by the lines they take. A one before another digit is drawn narrow, from the sign i.
+// The fonts by the lines they take. A one before another digit is drawn narrow, from the sign i. Only the smallest fills
+// its lines; the others keep a row of dots free, so that figures under each other do not grow together.
 var (
 	smallFont = newFont(
 		"0 ### #.# #.# ###", "1 .#. ##. .#. ###", "2 ### ..# #.. ###", "3 ### .## ..# ###", "4 #.# #.# ### ..#",
@@ -19,20 +20,19 @@ var (
 		"i .# ## .# .#",
 	)
 	mediumFont = newFont(
-		"0 #### #..# #..# #..# #..# ####", "1 .##. #.#. ..#. ..#. ..#. .###", "2 #### ...# #### #... #... ####",
-		"3 #### ...# .### ...# ...# ####", "4 #..# #..# #..# #### ...# ...#", "5 #### #... #### ...# ...# ####",
-		"6 #### #... #### #..# #..# ####", "7 #### ...# ..#. ..#. .#.. .#..", "8 #### #..# #### #..# #..# ####",
-		"9 #### #..# #..# #### ...# ####", "i .# ## .# .# .# .#",
-		"A .##. #..# #..# #### #..# #..#", "B ###. #..# ###. #..# #..# ###.", "C .### #... #... #... #... .###",
-		"D ###. #..# #..# #..# #..# ###.", "F #### #... ###. #... #... #...", "- .... .... .... #### .... ....",
+		"0 #### #..# #..# #..# ####", "1 .##. #.#. ..#. ..#. .###", "2 #### ...# #### #... ####", "3 #### ...# .### ...# ####",
+		"4 #..# #..# #### ...# ...#", "5 #### #... #### ...# ####", "6 #### #... #### #..# ####", "7 #### ...# ..#. ..#. ..#.",
+		"8 #### #..# #### #..# ####", "9 #### #..# #### ...# ####", "i .# ## .# .# .#",
+		"A .##. #..# #### #..# #..#", "B ###. #..# ###. #..# ###.", "C .### #... #... #... .###", "D ###. #..# #..# #..# ###.",
+		"F #### #... ###. #... #...", "- .... .... #### .... ....",
 	)
 	largeFont = newFont(
-		"0 .####. ##..## ##..## ##..## ##..## ##..## ##..## .####.", "1 ..##.. .###.. ####.. ..##.. ..##.. ..##.. ..##.. ######",
-		"2 #####. ....## ....## .####. ##.... ##.... ##.... ######", "3 #####. ....## ....## .####. ....## ....## ....## #####.",
-		"4 ##..## ##..## ##..## ##..## ###### ....## ....## ....##", "5 ###### ##.... ##.... #####. ....## ....## ....## #####.",
-		"6 .####. ##.... ##.... #####. ##..## ##..## ##..## .####.", "7 ###### ....## ....## ...##. ...##. ..##.. ..##.. ..##..",
-		"8 .####. ##..## ##..## .####. ##..## ##..## ##..## .####.", "9 .####. ##..## ##..## .##### ....## ....## ....## .####.",
-		"i ..## .### ..## ..## ..## ..## ..## ..##",
+		"0 .####. ##..## ##..## ##..## ##..## ##..## .####.", "1 ..##.. .###.. ####.. ..##.. ..##.. ..##.. ######",
+		"2 #####. ....## ....## .####. ##.... ##.... ######", "3 #####. ....## ....## .####. ....## ....## #####.",
+		"4 ##..## ##..## ##..## ###### ....## ....## ....##", "5 ###### ##.... ##.... #####. ....## ....## #####.",
+		"6 .####. ##.... ##.... #####. ##..## ##..## .####.", "7 ###### ....## ....## ...##. ..##.. ..##.. ..##..",
+		"8 .####. ##..## ##..## .####. ##..## ##..## .####.", "9 .####. ##..## ##..## .##### ....## ....## .####.",
+		"i ..## .### ..## ..## ..## ..## ..##",
 	)
 	fonts = [...]font{largeFont, mediumFont, smallFont}
 )
@@ -43,6 +43,9 @@ func newFont(signs ...string) font {
 	for _, s := range signs {
 		words := strings.Fields(s)
 		dots := words[1:]
+		if len(dots)%2 == 1 {
+			dots = append(dots, strings.Repeat(".", len(dots[0])))
+		}
 		f.lines = len(dots) / 2
 		var lines []string
 		for i := 0; i < len(dots); i += 2 {
@@ -89,11 +92,9 @@ func (f font) draw(text string) ([]string, bool) {
 	return lines, true
 }
 
-// figure draws a count in exactly h lines of w cells: in the largest font that fits, or as plain digits in the first line.
-// foot is the line in which the figure ends.
-func figure(count, w, h int, plain bool) (lines []string, foot int) {
+// figure draws a count in at most h lines of w cells: in the largest font that fits, or as plain digits in one line.
+func figure(count, w, h int, plain bool) []string {
 	digits := strconv.Itoa(count)
-	lines = []string{digits}
 	text := digits
 	if len(digits) > 1 && digits[0] == '1' {
 		text = "i" + digits[1:]
@@ -103,16 +104,8 @@ func figure(count, w, h int, plain bool) (lines []string, foot int) {
 			continue
 		}
 		if drawn, ok := f.draw(text); ok && width(drawn[0]) <= w {
-			lines = drawn
-			break
+			return drawn
 		}
 	}
-	foot = len(lines) - 1
-	for i := range lines {
-		lines[i] = fitRight(lines[i], w)
-	}
-	for len(lines) < h {
-		lines = append(lines, blanks(w))
-	}
-	return lines, foot
+	return []string{digits}
 }
