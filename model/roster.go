@@ -130,10 +130,15 @@ func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 	if all {
 		what = fmt.Sprintf("everyone on %s goes to %s", from, to)
 	}
-	return e.rearranged(Action{
+	step, err := e.rearranged(Action{
 		Student: id, What: what,
 		Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}},
 	})
+	if err == nil && len(there) == 0 {
+		e.up.OnPair[to[0]] = id
+		step.Up = e.Up()
+	}
+	return step, err
 }
 
 // Arrange changes the session's own fields: place, pattern, rotation and the like, with the words for what was done.
