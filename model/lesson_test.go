@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"testing"
 	"time"
 
 	gocmp "github.com/google/go-cmp/cmp"
@@ -18,7 +17,7 @@ import (
 // after each the records have to be those of the evening.
 type lesson struct {
 	*model.Evening
-	t       testing.TB
+	t       tester
 	kept    map[model.Ref]model.Record
 	log     []model.Entry
 	tallies map[model.ID]model.Tally
@@ -28,11 +27,19 @@ type lesson struct {
 	refusal error
 }
 
+// tester is a test, by table or by property.
+type tester interface {
+	Helper()
+	Fatal(args ...any)
+	Fatalf(format string, args ...any)
+	Errorf(format string, args ...any)
+}
+
 const sessionID model.ID = "s"
 
 // beginLesson begins an evening on 7/8, and on 9/10 where there are students for it. A student is "Ada 172"; a name after
 // "|" is on the next pair. Every lane's students alternate.
-func beginLesson(t testing.TB, students string) *lesson {
+func beginLesson(t tester, students string) *lesson {
 	t.Helper()
 	groups := strings.Split(students, "|")
 	session := model.Session{ID: sessionID, At: evening, Rotate: true}
@@ -228,7 +235,7 @@ func (l *lesson) view() view {
 }
 
 // sameAs compares two views of an evening.
-func (v view) sameAs(t testing.TB, what string, other view) {
+func (v view) sameAs(t tester, what string, other view) {
 	t.Helper()
 	if diff := gocmp.Diff(v, other); diff != "" {
 		t.Fatalf("%s (-want +got):\n%s", what, diff)
