@@ -306,15 +306,19 @@ func (c *terminal) hangUp() {
 // wait waits for the program's end and gives its exit code, -1 if a signal ended it. All its output has been drawn then.
 func (c *terminal) wait() int {
 	c.t.Helper()
-	late := time.After(patience)
-	for _, done := range []chan struct{}{c.exited, c.drained} {
-		select {
-		case <-done:
-		case <-late:
-			c.t.Fatalf("the program has not ended after %v; the screen is\n%s", patience, c.screen())
-		}
-	}
+	c.await(c.exited)
+	c.await(c.drained)
 	return c.cmd.ProcessState.ExitCode()
+}
+
+// await waits until done is closed: exited alone is the program's end if nobody takes its output.
+func (c *terminal) await(done chan struct{}) {
+	c.t.Helper()
+	select {
+	case <-done:
+	case <-time.After(patience):
+		c.t.Fatalf("the program has not ended after %v; the screen is\n%s", patience, c.screen())
+	}
 }
 
 // sane checks, after the program's end, that it left the terminal as it found it.
