@@ -132,9 +132,10 @@ func (e *Evening) rebuilt(changes []Change) (map[ID]*Sheet, error) {
 func (e *Evening) recountWaiting(id ID) {
 	var last bowled
 	for _, g := range e.games[id] {
-		for _, d := range e.sheets[g].Deliveries {
-			if at := e.order[d.ID]; at > last.order {
-				last = bowled{at, d.Lane}
+		ds := e.sheets[g].Deliveries
+		for i := range ds {
+			if at := e.order[ds[i].ID]; at > last.order {
+				last = bowled{at, ds[i].Lane}
 			}
 		}
 	}

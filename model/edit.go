@@ -114,16 +114,21 @@ func (e *Evening) open(d Delivery) {
 
 // lastRecorded gives the delivery recorded last of all that are there.
 func (e *Evening) lastRecorded() (Delivery, bool) {
-	var last Delivery
-	at := 0
-	for _, s := range e.sheets {
-		for _, d := range s.Deliveries {
-			if order := e.order[d.ID]; order > at {
-				last, at = d, order
-			}
+	var whose ID
+	for id, b := range e.bowled {
+		if b.order > e.bowled[whose].order {
+			whose = id
 		}
 	}
-	return last, at > 0
+	var last Delivery
+	e.backwards(whose, func(d Delivery) bool {
+		found := e.order[d.ID] == e.bowled[whose].order
+		if found {
+			last = d
+		}
+		return !found
+	})
+	return last, last.ID != ""
 }
 
 func (s *Sheet) index(delivery ID) int {
