@@ -146,8 +146,8 @@ func (a *App) key(k tea.KeyMsg) {
 	}
 	b, ok := lookup(a.layers(), key)
 	switch {
-	case ok && b.refused != nil && b.refused(a) != "":
-		a.refuseWith(b.refused(a))
+	case ok && b.refusal(a) != "":
+		a.refuseWith(b.refusal(a))
 	case ok:
 		b.act(a, key)
 	case a.tooSmall():

@@ -9,8 +9,8 @@ import (
 	"coach.settee/model"
 )
 
-// boardScreen is the live screen: one student is up, and the keys speak of that student's next delivery, or of the one that
-// is reopened. What each key does to the call is the model's to say.
+// boardScreen is the live screen: one student is up, and the keys speak of that student's next delivery, or of the one
+// that is reopened. What each key does to the call is the model's to say.
 type boardScreen struct {
 	bindings table
 	// counting says that = was pressed, so that the next digit is a number of pins felled.
@@ -18,7 +18,7 @@ type boardScreen struct {
 }
 
 func newBoard() *boardScreen {
-	return &boardScreen{bindings: slices.Concat(shotKeys, pinKeys, backKeys, upKeys, wordKeys)}
+	return &boardScreen{bindings: slices.Concat(pinKeys, shotKeys, backKeys, upKeys, wordKeys)}
 }
 
 func (b *boardScreen) title() string  { return "Board" }
@@ -52,7 +52,8 @@ func (b *boardScreen) draw(a *App, w, h int) string { return b.picture(a).draw(w
 
 func (b *boardScreen) picture(a *App) boardPicture {
 	return boardPicture{
-		Evening: a.evening, Pace: a.paces.shown, Pending: a.ledger.pending(), Counting: b.counting, Theme: a.theme,
+		Evening: a.evening, Pace: a.paces.shown, Counting: b.counting, Theme: a.theme,
+		Pending: a.ledger.pending(), Refused: a.ledger.refused(),
 	}
 }
 
@@ -128,7 +129,8 @@ var shotKeys = table{
 	},
 	{
 		keys: []string{"i", "o"}, group: groupShot,
-		help: "target missed inside, outside by one board more: lowers target at the first and at each further step of the level",
+		help: "target missed inside, outside by one board more: lowers target at the first and at each further step of the " +
+			"level",
 		act: calls(func(e *model.Evening, key string) error {
 			if key == "i" {
 				return e.Miss(model.Inside)
@@ -177,10 +179,10 @@ var pinKeys = table{
 		act:   records(func(a *App, _ string) (model.Step, error) { return a.evening.RecordNamed(a.conf.Now()) }),
 	},
 	{
-		keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0"}, shown: "1-9 0", group: groupPins,
+		keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0"}, shown: "1-0", group: groupPins,
 		help: "pin 1 to 10 is left standing, or is not; enter records",
 		hints: map[moment]string{
-			momentFullRack: "left", momentSpareShot: "left", momentNamed: "left", momentEdit: "left", momentFree: "left",
+			momentFullRack: "left", momentSpareShot: "left", momentNamed: "left", momentFree: "left",
 		},
 		act: calls(func(e *model.Evening, key string) error { return e.TogglePin(pinOf(key)) }),
 	},
@@ -232,17 +234,19 @@ var countKeys = table{
 func (a *App) gameNews(step model.Step) string {
 	id := step.Action.Student
 	sheet, name := a.evening.Sheet(id), a.evening.Label(id)
-	switch {
-	case sheet == nil:
+	if sheet == nil {
 		return ""
-	case sheet.Finished() && sheet.Game.Kind == model.KindGame:
-		return fmt.Sprintf("%s of %s is over, %d: the next call begins the next game", sheet.Game.Title(), name, sheet.Tally.Score)
-	case sheet.Finished():
-		return fmt.Sprintf("%s of %s is over: the next call begins it again, G something else", sheet.Game.Title(), name)
+	}
+	if sheet.Finished() {
+		words := fmt.Sprintf("%s of %s is over", a.evening.TitleOf(sheet.Game), name)
+		if sheet.Game.Kind == model.KindGame {
+			return fmt.Sprintf("%s, %d: the next call begins the next game", words, sheet.Tally.Score)
+		}
+		return words + ": the next call begins it again, G something else"
 	}
 	for _, c := range step.Changes {
 		if g, ok := c.After.(model.Game); ok && c.Before == nil && g.Number > 1 {
-			return fmt.Sprintf("%s has begun %s", name, g.Title())
+			return fmt.Sprintf("%s has begun %s", name, a.evening.TitleOf(g))
 		}
 	}
 	return ""

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -27,9 +28,10 @@ type frameCell struct {
 	// sign is a dot for a good full rack, or what cost it; letter its shot grade; total the running total.
 	sign, letter, total string
 	ink                 ink
-	// pending tells that a ball is not on disk yet, next that the next ball is of this frame, open that a ball of it is
-	// reopened.
-	pending, next, open bool
+	// unkept is the sign of a ball that is not on disk yet; next tells that the next ball is of this frame, open that a
+	// ball of it is reopened.
+	unkept     string
+	next, open bool
 }
 
 func (p boardPicture) framesOf(r boardRow, c boardColumns) framesPart {
@@ -69,7 +71,7 @@ func (p boardPicture) gameFrames(f *framesPart, s *model.Sheet, reopened model.I
 			cell.sign, cell.ink = p.signOf(d)
 			cell.letter = d.Grade().String()
 		}
-		cell.pending = cell.pending || p.Pending[d.ID]
+		cell.unkept = cmp.Or(cell.unkept, p.unkept(d.ID))
 		cell.open = cell.open || d.ID == reopened
 	}
 }
@@ -106,7 +108,7 @@ func costOf(letters model.Letters, side model.Side) string {
 
 // deliveryCell gives a delivery of a drill or a warm-up.
 func (p boardPicture) deliveryCell(s *model.Sheet, d model.Delivery, reopened model.ID) frameCell {
-	c := frameCell{marks: ".", pending: p.Pending[d.ID], open: d.ID == reopened}
+	c := frameCell{marks: ".", unkept: p.unkept(d.ID), open: d.ID == reopened}
 	switch {
 	case d.Dead:
 		c.marks = "x"
@@ -176,10 +178,7 @@ func (f framesPart) frame(l *drawnLine, c frameCell, cells, i, rows int) {
 		f.marks(l, c, cells, rows)
 	case 1:
 		l.add(ink{}, " ")
-		sign := c.sign
-		if c.pending {
-			sign += "…"
-		}
+		sign := c.sign + c.unkept
 		l.add(c.ink, cut(sign, cells-1))
 		if rows == 2 && f.columns.stats > 0 && cells-1 >= width(sign)+1+2 {
 			l.add(f.theme.quiet, " "+c.letter)
@@ -231,8 +230,8 @@ func marksIn(marks string, w int) string {
 // letter; while a ball is not on disk that is said in its place.
 func (c frameCell) short(over int) string {
 	switch {
-	case c.pending:
-		return "…"
+	case c.unkept != "":
+		return c.unkept
 	case width(c.sign) > max(over, 1):
 		return c.sign[:1]
 	}
@@ -258,10 +257,7 @@ func (f framesPart) otherLine(l *drawnLine, i, rows int) {
 		case i == 2:
 			l.put(f.theme.quiet, d.marks, cells)
 		case i < 2:
-			sign := d.sign
-			if d.pending {
-				sign += "…"
-			}
+			sign := d.sign + d.unkept
 			if d.open {
 				sign = "[" + sign + "]"
 			}

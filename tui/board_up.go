@@ -52,9 +52,6 @@ func stepEdit(e *model.Evening, key string) error {
 func (a *App) undo() {
 	last, _ := a.evening.Last()
 	words := "taken back: " + a.evening.Describe(last)
-	if edit, open := a.evening.Editing(); open && edit.Changed() {
-		words += " (the open delivery is left as it was)"
-	}
 	if a.tell(a.evening.Undo()) {
 		a.say(words)
 	}

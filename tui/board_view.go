@@ -15,6 +15,8 @@ type boardPicture struct {
 	Pace map[model.ID]insight.Pace
 	// Pending holds the deliveries that are not on disk yet.
 	Pending map[model.ID]bool
+	// Refused says that the disk does not take them.
+	Refused bool
 	// Counting says that the next digit is a number of pins felled.
 	Counting bool
 	Theme    *theme
@@ -38,6 +40,17 @@ func (p boardPicture) draw(w, h int) string {
 		lines = append(lines, "")
 	}
 	return p.Theme.finish(strings.Join(lines[:h], "\n"))
+}
+
+// unkept gives the sign of a delivery that is not on disk: … while it is on its way, ? while the disk refuses it.
+func (p boardPicture) unkept(id model.ID) string {
+	switch {
+	case !p.Pending[id]:
+		return ""
+	case p.Refused:
+		return "?"
+	}
+	return "…"
 }
 
 // studentAt gives the student in whose row a line of the board drawn in w and h lies, counted from 0.

@@ -168,7 +168,7 @@ func (a *App) askForPlan() {
 		if !a.evening.Unfinished() {
 			return a.begin(plan, "")
 		}
-		title := a.evening.Sheet(a.evening.UpStudent()).Game.Title()
+		title := a.evening.TitleOf(a.evening.Sheet(a.evening.UpStudent()).Game)
 		a.ask(title+" is unfinished: why is it stopped", func(reason string) error { return a.begin(plan, reason) })
 		return nil
 	})

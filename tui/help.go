@@ -15,7 +15,7 @@ var helpKeys = table{
 		act:   func(a *App, _ string) { a.over = nothingOver },
 	},
 	{
-		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "up down pgup pgdn home end",
+		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "arrows pgup pgdn",
 		group: groupAnywhere, help: "turn the help's pages",
 		hints: map[moment]string{momentHelp: "scroll"},
 		act:   func(a *App, key string) { a.turnHelp(key) },

@@ -2,8 +2,11 @@ package tui
 
 import "strings"
 
-// helpHint is the hint that is always there.
-const helpHint = "? keys"
+// hint is a key and what it does, in a word or two.
+type hint struct{ keys, words string }
+
+// helpHint is there at every moment but in the help itself.
+var helpHint = hint{"?", "keys"}
 
 // moment tells what the keys are about now.
 func (a *App) moment() moment {
@@ -16,20 +19,12 @@ func (a *App) moment() moment {
 	return a.screen.moment(a)
 }
 
-// hintLine gives the keys that matter at this moment, as many as the width takes, the most needed first.
-func (a *App) hintLine() string {
-	return a.drawHints(a.hintsFor(a.moment()), a.w)
-}
-
-// hint is a key and what it does, in a word or two.
-type hint struct{ keys, words string }
-
-// hintsFor collects a moment's hints from the tables in force.
+// hintsFor collects a moment's hints from the tables in force, the most needed first; a key that is refused now is none.
 func (a *App) hintsFor(m moment) []hint {
 	var hints []hint
 	for _, l := range a.layers() {
 		for _, b := range l.table {
-			if words := b.hints[m]; words != "" {
+			if words := b.hints[m]; words != "" && b.refusal(a) == "" {
 				hints = append(hints, hint{b.label(), words})
 			}
 		}
@@ -37,16 +32,26 @@ func (a *App) hintsFor(m moment) []hint {
 	return hints
 }
 
-func (a *App) drawHints(hints []hint, w int) string {
-	const gap = "  "
-	room := w - len(helpHint)
+// hintLine draws the keys that matter at this moment, as many as the width takes, and the one for the help at the end.
+func (a *App) hintLine() string {
+	m := a.moment()
+	hints, last := a.hintsFor(m), a.inkedHint(helpHint)
+	if m == momentHelp {
+		last = ""
+	}
+	const gap = 2
+	room := a.w - width(last)
 	var line strings.Builder
 	for _, h := range hints {
-		if need := width(h.keys) + 1 + width(h.words) + len(gap); need <= room {
+		drawn := a.inkedHint(h)
+		if need := width(drawn) + gap; need <= room {
 			room -= need
-			line.WriteString(a.theme.key.on(h.keys) + " " + a.theme.quiet.on(h.words) + gap)
+			line.WriteString(drawn + blanks(gap))
 		}
 	}
-	key, words, _ := strings.Cut(helpHint, " ")
-	return fit(line.String()+a.theme.key.on(key)+" "+a.theme.quiet.on(words), w)
+	return fit(line.String()+last, a.w)
+}
+
+func (a *App) inkedHint(h hint) string {
+	return a.theme.key.on(h.keys) + " " + a.theme.quiet.on(h.words)
 }

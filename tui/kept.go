@@ -73,6 +73,9 @@ func (l *ledger) turn() {
 	clear(l.actions)
 }
 
+// refused tells whether the disk does not take what it is given.
+func (l *ledger) refused() bool { return l.progress.Err != nil }
+
 // settled tells whether everything handed over is on disk.
 func (l *ledger) settled() bool { return l.progress.Durable >= l.progress.Issued }
 
@@ -90,7 +93,7 @@ func (l *ledger) sign(action int) string {
 	if l.actions[action] == 0 {
 		return ""
 	}
-	if l.progress.Err != nil {
+	if l.refused() {
 		return " ?"
 	}
 	return " …"
@@ -107,11 +110,10 @@ func (l *ledger) count(deliveries int) string {
 
 // trouble says in words that the disk refuses, "" while it does not.
 func (l *ledger) trouble() string {
-	if l.progress.Err == nil {
+	if !l.refused() {
 		return ""
 	}
-	return fmt.Sprintf("NOT KEPT: %s. Trying again; grade on, and leave settee running. The disk says: %v",
-		plural(len(l.waiting), "step"), l.progress.Err)
+	return fmt.Sprintf("NOT KEPT: the disk refuses, settee tries again (%v). Grade on, and leave it running.", l.progress.Err)
 }
 
 func plural(n int, noun string) string {
@@ -139,14 +141,13 @@ func (a *App) keep(step model.Step) {
 	}
 }
 
-// done hands over what an evening's method gave and says what was done; what was refused is handed back.
+// done hands over what an evening's method gave; what was refused is handed back. The status line names what was done as
+// the last action.
 func (a *App) done(step model.Step, err error) error {
-	if err != nil {
-		return err
+	if err == nil {
+		a.keep(step)
 	}
-	a.keep(step)
-	a.say(step.Action.What)
-	return nil
+	return err
 }
 
 // tell is done for a key: what was refused is said in the status line. It tells whether it was done.

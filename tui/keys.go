@@ -84,6 +84,14 @@ func (b binding) label() string {
 	return strings.Join(b.keys, " ")
 }
 
+// refusal says why the keys do nothing now, "" where they act.
+func (b binding) refusal(a *App) string {
+	if b.refused == nil {
+		return ""
+	}
+	return b.refused(a)
+}
+
 // keyName names a key as bindings do.
 func keyName(k tea.KeyMsg) string {
 	if k.Type == tea.KeySpace {

@@ -25,7 +25,7 @@ func (a *App) drawMenu(w int) string {
 		row(key, s.title(), s.about())
 	}
 	row("?", "Help", "every key, and what the letters mean")
-	row("q", "Leave", "the evening stays open and is resumed next time")
-	lines = append(lines, "", a.theme.quiet.on(cut("  Any key of the board closes the menu and does what it does there.", w)))
+	row("q", "Leave", "the evening stays open for next time")
+	lines = append(lines, "", a.theme.quiet.on(cut("  A key of the board closes the menu and acts.", w)))
 	return strings.Join(lines, "\n")
 }

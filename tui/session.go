@@ -22,7 +22,7 @@ func newSession() *sessionScreen {
 
 func (s *sessionScreen) title() string { return "Evening" }
 func (s *sessionScreen) about() string {
-	return "who is here, where and in which order; begin, resume, close"
+	return "who is here and where; begin, close"
 }
 func (s *sessionScreen) letter() string { return "e" }
 func (s *sessionScreen) table() table   { return s.bindings }

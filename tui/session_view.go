@@ -42,9 +42,9 @@ func (s *sessionScreen) empty(a *App) []string {
 // evening lists what holds for the evening and who is here, with the student marked in view.
 func (s *sessionScreen) evening(a *App, w, h int) []string {
 	held := a.evening.Session()
-	rotate, block := "put up after a frame", "in turn"
+	rotate, block := "after a frame", "in turn"
 	if !held.Rotate {
-		rotate = "changed by hand"
+		rotate = "by hand"
 	}
 	if held.Block {
 		block = "in blocks"
@@ -60,7 +60,7 @@ func (s *sessionScreen) evening(a *App, w, h int) []string {
 	lines := []string{
 		clean("  " + a.dateAndPlace(held)),
 		"  pairs " + strings.Join(pairs, "  "),
-		fmt.Sprintf("  next student %s   drills %s   oil %s", rotate, block, oil),
+		fmt.Sprintf("  next up: %s   drills: %s   oil: %s", rotate, block, oil),
 		"",
 		a.theme.quiet.on("    pair    lane        avg  games  load  " + "student"),
 	}

@@ -1,0 +1,76 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"coach.settee/store"
+)
+
+// TestAppAtEverySize draws every screen at every size: the window is filled exactly.
+func TestAppAtEverySize(t *testing.T) {
+	long := "An Exceptionally Long Name 東京 é́ " + strings.Repeat("w", 40)
+	evening := func() *appTest {
+		return onBoard(t, "Ada 120", "Bo 172", "Cy 90 l", "Di 190", long, "Fay").press("xbx7<enter>")
+	}
+	for name, open := range map[string]func() *appTest{
+		"set-up":     func() *appTest { return startApp(t, &fakeReader{}) },
+		"no evening": func() *appTest { return startApp(t, &fakeReader{}).press("<esc>") },
+		"board":      evening,
+		"refused":    func() *appTest { return evening().press("bbbbb") },
+		"reopened":   func() *appTest { return evening().press(",b") },
+		"menu":       func() *appTest { return evening().press("<esc>") },
+		"help":       func() *appTest { return evening().press("?<pgdown>") },
+		"evening":    func() *appTest { return evening().press("e<down><down>") },
+		"prompt": func() *appTest {
+			return evening().press("C" + strings.Repeat("slow 東京 feet ", 20) + "<left><left>")
+		},
+		"question": func() *appTest { return evening().press("q") },
+		"trouble": func() *appTest {
+			d := evening()
+			d.slow = true
+			d.press("x")
+			d.disk(store.Progress{Durable: 1, Err: errFull})
+			return d
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := open()
+			for w := 20; w <= 200; w += 1 + w/40 {
+				for h := 5; h <= 60; h += 1 + h/20 {
+					d.send(sizeMsg(w, h))
+					filled(t, d, w, h)
+				}
+			}
+		})
+	}
+}
+
+func filled(t testing.TB, d *appTest, w, h int) {
+	t.Helper()
+	lines := strings.Split(d.View(), "\n")
+	if len(lines) != h {
+		t.Fatalf("%d lines at %dx%d", len(lines), w, h)
+	}
+	for i, l := range lines {
+		if width(l) != w {
+			t.Fatalf("line %d is %d cells at %dx%d: %q", i, width(l), w, h, l)
+		}
+	}
+}
+
+func TestAppScreens(t *testing.T) {
+	for name, keys := range map[string]string{
+		"app-board": "", "app-menu": "<esc>", "app-help": "?", "app-evening": "e", "app-prompt": "Cslow feet", "app-refused": " /",
+	} {
+		for _, s := range [][2]int{{60, 16}, {80, 24}} {
+			t.Run(fmt.Sprintf("%s %dx%d", name, s[0], s[1]), func(t *testing.T) {
+				d := onBoard(t, "Ada Marsh 120", "Bo Winter 172", "Cyd Okafor 195", "Dov Lind 88")
+				d.press("bx70<enter>x x0<enter>epParkside Lanes<enter><esc>" + keys)
+				d.send(sizeMsg(s[0], s[1]))
+				golden(t, fmt.Sprintf("%s_%dx%d", name, s[0], s[1]), d.View())
+			})
+		}
+	}
+}

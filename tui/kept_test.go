@@ -1,0 +1,165 @@
+package tui
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"coach.settee/model"
+	"coach.settee/store"
+)
+
+var errFull = errors.New("no space left on device")
+
+// header and status give those lines of the window.
+func (d *appTest) headerLine() string { return strings.Split(d.show(), "\n")[0] }
+
+func (d *appTest) statusLine() string {
+	lines := strings.Split(d.show(), "\n")
+	return lines[len(lines)-2]
+}
+
+func TestKept(t *testing.T) {
+	t.Run("a call has … until the disk has it", func(t *testing.T) {
+		d := onBoard(t, "Ada 120", "Bo 172")
+		d.slow = true
+		d.press("xx")
+		if !strings.Contains(d.headerLine(), "kept 0 +2") || !strings.Contains(d.statusLine(), "last: Bo frame 1 strike A …") {
+			t.Error(d.show())
+		}
+		if n := len(d.board.picture(d.App).Pending); n != 2 {
+			t.Errorf("%d deliveries are drawn as not kept", n)
+		}
+		d.disk(store.Progress{Durable: d.recorder.progress.Issued - 1})
+		if !strings.Contains(d.headerLine(), "kept 1 +1") || !strings.Contains(d.statusLine(), "strike A …") {
+			t.Error(d.show())
+		}
+		d.ack()
+		if !strings.HasSuffix(d.headerLine(), "kept 2") || strings.Contains(d.show(), "…") {
+			t.Error(d.show())
+		}
+	})
+	t.Run("taking back and changing wait too", func(t *testing.T) {
+		d := onBoard(t, "Ada 120", "Bo 172").press("xx")
+		d.slow = true
+		d.press("<bs>")
+		if !strings.HasSuffix(d.headerLine(), "kept 1 +1") || strings.Contains(d.statusLine(), "…") {
+			t.Error(d.show())
+		}
+		d.press("U,b<enter>")
+		if !strings.HasSuffix(d.headerLine(), "kept 1 +3") {
+			t.Error(d.show())
+		}
+		d.ack()
+		if !strings.HasSuffix(d.headerLine(), "kept 2") {
+			t.Error(d.show())
+		}
+	})
+	t.Run("order is the order of the keys", func(t *testing.T) {
+		d := onBoard(t, "Ada 120", "Bo 172")
+		d.slow = true
+		before := len(d.recorder.steps)
+		d.burst("xbx<x")
+		d.burst("xxxx")
+		for i, step := range d.recorder.steps[before:] {
+			last, ok := step.Changes[len(step.Changes)-1].After.(model.Delivery)
+			if ok && i > 0 && step.Action.N != d.recorder.steps[before+i-1].Action.N+1 {
+				t.Errorf("step %d is of %s", i, last.ID)
+			}
+		}
+	})
+	t.Run("a disk that refuses is said, goes on, and recovers", func(t *testing.T) {
+		d := onBoard(t, "Ada 120", "Bo 172")
+		d.slow = true
+		kept := d.recorder.progress.Durable
+		d.press("x")
+		d.disk(store.Progress{Durable: kept, Err: errFull})
+		d.says("NOT KEPT", "settee tries again", "no space left on device", "last: Ada frame 1 strike A ?", "kept 0 +1")
+		if !d.board.picture(d.App).Refused {
+			t.Error("the board is not told")
+		}
+		d.press("bx")
+		d.says("NOT KEPT", "kept 0 +2")
+		if got := len(d.spoken()); got != 2 {
+			t.Errorf("%d deliveries", got)
+		}
+		d.ack()
+		d.silent("NOT KEPT")
+		d.says("kept 2")
+		same(t, d)
+	})
+}
+
+func TestLeaving(t *testing.T) {
+	t.Run("with an evening open it asks, and any other key goes on", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("q")
+		d.says("leave?", "the evening stays open")
+		d.press("x").silent("leave?")
+		if d.quit || len(d.spoken()) != 1 {
+			t.Error(d.show())
+		}
+		d.press("qq")
+		if !d.quit {
+			t.Error(d.show())
+		}
+	})
+	t.Run("with nothing open it does not ask", func(t *testing.T) {
+		for _, keys := range []string{"<esc>q", "<ctrl+c>"} {
+			if d := startApp(t, &fakeReader{}).press(keys); !d.quit {
+				t.Error(d.show())
+			}
+		}
+	})
+	t.Run("y leaves too", func(t *testing.T) {
+		if d := onBoard(t, "Ada 120").press("qy"); !d.quit {
+			t.Error(d.show())
+		}
+	})
+	t.Run("it waits for the disk", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		d.slow = true
+		d.press("xq").says("1 step not kept yet")
+		d.press("q")
+		if d.quit {
+			t.Fatal("left with a call not kept")
+		}
+		d.says("as soon as everything is kept")
+		d.ack()
+		if !d.quit {
+			t.Error(d.show())
+		}
+	})
+	t.Run("another key stays", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		d.slow = true
+		d.press("xqqb")
+		d.ack()
+		if d.quit {
+			t.Error("left although a key went on")
+		}
+	})
+	t.Run("a second ctrl+c leaves in any case", func(t *testing.T) {
+		for _, keys := range []string{"x<ctrl+c><ctrl+c>", "xqq<ctrl+c>", "xq<ctrl+c>", "xCslow<ctrl+c><ctrl+c>"} {
+			d := onBoard(t, "Ada 120")
+			d.slow = true
+			if d.press(keys); !d.quit {
+				t.Errorf("%s: %s", keys, d.show())
+			}
+		}
+	})
+	t.Run("from a prompt it asks and keeps the line", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("Cslow<ctrl+c>")
+		d.says("ctrl+c again leaves", "slow")
+		d.press("q feet<enter>x")
+		if got := d.spoken(); d.quit || len(got) != 1 || !strings.HasSuffix(got[0], "slowq feet") {
+			t.Error(got)
+		}
+	})
+	t.Run("drawing anew", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		before := len(d.seen)
+		if d.press("<ctrl+l>"); len(d.seen) == before {
+			t.Error("nothing is drawn anew")
+		}
+	})
+}
