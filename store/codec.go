@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"slices"
 	"time"
 
 	"coach.settee/model"
@@ -25,7 +26,11 @@ func checksum(key, body []byte) uint32 {
 }
 
 // encoder appends fields to a value.
-type encoder struct{ b []byte }
+type encoder struct {
+	b []byte
+	// ids are those that were written before and are written as a number now, in the journal's frames; nil elsewhere.
+	ids *[]model.ID
+}
 
 func newEncoder() *encoder { return &encoder{b: append(make([]byte, 0, 96), valueVersion)} }
 
@@ -38,12 +43,26 @@ func (e *encoder) byte(b byte)      { e.b = append(e.b, b) }
 func (e *encoder) uint32(n uint32)  { e.b = binary.BigEndian.AppendUint32(e.b, n) }
 func (e *encoder) uint64(n uint64)  { e.b = binary.BigEndian.AppendUint64(e.b, n) }
 func (e *encoder) count(n int)      { e.b = binary.AppendUvarint(e.b, uint64(n)) }
-func (e *encoder) id(id model.ID)   { e.text(string(id)) }
 func (e *encoder) time(t time.Time) { e.b = binary.AppendVarint(e.b, t.Unix()) }
 
 func (e *encoder) text(s string) {
 	e.count(len(s))
 	e.b = append(e.b, s...)
+}
+
+func (e *encoder) id(id model.ID) {
+	if e.ids == nil {
+		e.text(string(id))
+		return
+	}
+	i := slices.Index(*e.ids, id)
+	if i >= 0 {
+		e.count(i)
+		return
+	}
+	e.count(len(*e.ids))
+	*e.ids = append(*e.ids, id)
+	e.text(string(id))
 }
 
 func (e *encoder) bool(b bool) {
@@ -58,6 +77,8 @@ func (e *encoder) bool(b bool) {
 type decoder struct {
 	b   []byte
 	err error
+	// ids are those that were read before, in the journal's frames.
+	ids *[]model.ID
 }
 
 var (
@@ -150,8 +171,24 @@ func (d *decoder) time() time.Time {
 // text copies: what is read from the file does not outlive the transaction.
 func (d *decoder) text() string { return string(d.take(d.length())) }
 
-func (d *decoder) id() model.ID { return model.ID(d.text()) }
-func (d *decoder) bool() bool   { return d.byte() != 0 }
+func (d *decoder) id() model.ID {
+	if d.ids == nil {
+		return model.ID(d.text())
+	}
+	i := d.count()
+	switch {
+	case i >= 0 && i < len(*d.ids):
+		return (*d.ids)[i]
+	case i != len(*d.ids):
+		d.fail(errShort)
+		return ""
+	}
+	id := model.ID(d.text())
+	*d.ids = append(*d.ids, id)
+	return id
+}
+
+func (d *decoder) bool() bool { return d.byte() != 0 }
 
 // number writes a measure in as few bytes as hold it exactly: halves, tenths, or the eight bytes of the number.
 func (e *encoder) number(f float64) {

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"encoding/binary"
 	"fmt"
 
 	"coach.settee/model"
@@ -51,26 +52,27 @@ func encodeWas(e *encoder, session model.ID, w model.Was) {
 	if own {
 		e.count(int(serial - ownSerial))
 	} else {
-		e.id(w.Ref.ID)
+		e.text(string(w.Ref.ID))
 	}
 	if w.Record == nil {
 		return
 	}
-	var fields encoder
+	e.uint32(0)
+	from := len(e.b)
 	switch r := w.Record.(type) {
 	case model.Cue:
-		encodeCue(&fields, r)
+		encodeCue(e, r)
 	case model.Student:
-		encodeStudent(&fields, r)
+		encodeStudent(e, r)
 	case model.Session:
-		encodeSession(&fields, r)
+		encodeSession(e, r)
 	case model.Game:
-		fields.id(r.Session)
-		encodeGame(&fields, r)
+		e.id(r.Session)
+		encodeGame(e, r)
 	case model.Delivery:
-		encodeDelivery(&fields, session, r)
+		encodeDelivery(e, session, r)
 	}
-	e.text(string(fields.b))
+	binary.BigEndian.PutUint32(e.b[from-4:], uint32(len(e.b)-from))
 }
 
 func decodeWas(d *decoder, session model.ID) model.Was {
@@ -81,13 +83,13 @@ func decodeWas(d *decoder, session model.ID) model.Was {
 		n = d.count()
 		id = model.SerialID(session, n)
 	} else {
-		id = d.id()
+		id = model.ID(d.text())
 	}
 	w := model.Was{Ref: model.Ref{Kind: model.RecordKind(head / wasKind), ID: id}}
 	if head&wasThere == 0 {
 		return w
 	}
-	fields := &decoder{b: d.take(d.length()), err: d.err}
+	fields := &decoder{b: d.take(int(d.uint32())), err: d.err, ids: d.ids}
 	switch w.Ref.Kind {
 	case model.CueRecord:
 		w.Record = decodeCue(fields, id)

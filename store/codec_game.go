@@ -76,13 +76,11 @@ func decodeTally(d *decoder) model.Tally {
 }
 
 // tallyCounts lists a tally's numbers in the order in which they are written.
-func tallyCounts(t *model.Tally) []*int {
-	counts := []*int{
+func tallyCounts(t *model.Tally) [21]*int {
+	p, s := &t.AxisPoints, &t.AxisSeen
+	return [...]*int{
 		&t.Score, &t.Max, &t.Load, &t.Racks, &t.Seen, &t.Good, &t.Untouched, &t.Strikes,
 		&t.SpareSeen, &t.SpareGood, &t.SpareTried, &t.SpareMade, &t.Fouls,
+		&p[0], &s[0], &p[1], &s[1], &p[2], &s[2], &p[3], &s[3],
 	}
-	for i := range t.AxisPoints {
-		counts = append(counts, &t.AxisPoints[i], &t.AxisSeen[i])
-	}
-	return counts
 }

@@ -3,17 +3,37 @@ package store
 import (
 	"maps"
 	"slices"
+	"time"
 
 	"coach.settee/model"
 )
 
-// sessionRow is a session with what only the store knows of it.
-type sessionRow struct {
-	model.Session
+// sessionHead is what a session's games and deliveries are kept by.
+type sessionHead struct {
+	id model.ID
 	// number stands for the session in the keys of its games and deliveries.
 	number uint32
 	// floor is the serial up to which deliveries no longer tell of actions: the list that they were in is gone.
 	floor uint32
+	at    time.Time
+	open  bool
+}
+
+// sessionRow is a session with what only the store knows of it.
+type sessionRow struct {
+	model.Session
+	number, floor uint32
+}
+
+func decodeSessionHead(key, value []byte) (sessionHead, error) {
+	d, err := unseal(key, value)
+	if err != nil {
+		return sessionHead{}, err
+	}
+	h := sessionHead{id: model.ID(key), number: d.uint32(), floor: d.uint32()}
+	h.open = d.byte()&sessionClosed == 0
+	h.at = d.time()
+	return h, d.err
 }
 
 func (r sessionRow) encode(key []byte) []byte {
@@ -118,26 +138,20 @@ func decodeSeat(d *decoder) model.Seat {
 	}
 }
 
-func encodeUp(key []byte, u model.Up) []byte {
-	e := newEncoder()
+func encodeUp(e *encoder, u model.Up) {
 	e.count(u.Lane)
 	e.count(len(u.OnPair))
 	for _, lane := range slices.Sorted(maps.Keys(u.OnPair)) {
 		e.count(lane)
 		e.id(u.OnPair[lane])
 	}
-	return e.seal(key)
 }
 
-func decodeUp(key, value []byte) (model.Up, error) {
-	d, err := unseal(key, value)
-	if err != nil {
-		return model.Up{}, err
-	}
+func decodeUp(d *decoder) model.Up {
 	u := model.Up{Lane: d.count(), OnPair: map[int]model.ID{}}
 	for range d.length() {
 		lane := d.count()
 		u.OnPair[lane] = d.id()
 	}
-	return u, d.err
+	return u
 }

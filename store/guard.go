@@ -60,6 +60,26 @@ func inspectPages(path string, deep bool) error {
 	return nil
 }
 
+// findJournal gives where in a file that was looked at the journal's value is, and its size.
+func findJournal(f *os.File) (at, size int64, err error) {
+	info, err := f.Stat()
+	if err != nil {
+		return 0, 0, err
+	}
+	h, err := readHead(f, info.Size())
+	if err != nil {
+		return 0, 0, err
+	}
+	w := &walker{file: f, head: h}
+	if err := w.walk(info.Size()); err != nil {
+		return 0, 0, err
+	}
+	if w.journalSize <= int64(len(journalMark)) {
+		return 0, 0, errors.New("it has no journal")
+	}
+	return w.journalAt, w.journalSize, nil
+}
+
 // The library's numbers.
 const (
 	pageHeader  = 16
@@ -89,12 +109,12 @@ type head struct {
 
 // readHead gives the newer head. A file with one good head is refused too: the other may have been the newer.
 func readHead(f io.ReaderAt, size int64) (head, error) {
-	first, errFirst := headAt(f, 0)
+	first, errFirst := pageHead(f, 0)
 	pageSize := first.pageSize
 	var second head
 	var errSecond error
 	if errFirst == nil {
-		second, errSecond = headAt(f, pageSize)
+		second, errSecond = pageHead(f, pageSize)
 	} else {
 		second, errSecond = secondHead(f, size)
 	}
@@ -116,7 +136,7 @@ func readHead(f io.ReaderAt, size int64) (head, error) {
 func secondHead(f io.ReaderAt, size int64) (head, error) {
 	found := errNoHead
 	for at := int64(minPageSize); at <= maxPageSize && at+pageHeader+headLength <= size; at *= 2 {
-		h, err := headAt(f, at)
+		h, err := pageHead(f, at)
 		if err == nil {
 			return h, nil
 		}
@@ -127,7 +147,7 @@ func secondHead(f io.ReaderAt, size int64) (head, error) {
 	return head{}, found
 }
 
-func headAt(f io.ReaderAt, at int64) (head, error) {
+func pageHead(f io.ReaderAt, at int64) (head, error) {
 	page := make([]byte, pageHeader+headLength)
 	if _, err := f.ReadAt(page, at); err != nil {
 		return head{}, errNoHead

@@ -16,6 +16,8 @@ type walker struct {
 	deep bool
 	// seen holds what each page was found to be.
 	seen []byte
+	// journalAt and journalSize say where in the file the journal's value is.
+	journalAt, journalSize int64
 }
 
 const (
@@ -209,6 +211,10 @@ func (w *walker) leaf(p page, name []byte, in bounds) error {
 			return err
 		}
 		keys[i] = key
+		if string(name) == string(bucketJournal) {
+			w.journalAt, w.journalSize = int64(p.id)*w.head.pageSize+int64(at)+int64(pos)+int64(ksize), int64(vsize)
+			continue
+		}
 		if err := w.value(flags, name, key, value); err != nil {
 			return err
 		}

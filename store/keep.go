@@ -1,6 +1,7 @@
 package store
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 
@@ -8,20 +9,122 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// Keep makes the steps, in order, in one transaction, and returns when the disk has them. After an error all of them may
-// be kept or none: keeping the same steps again is right in either case.
+// Keep keeps the steps, in order, all or none, and returns when the disk has them. After an error all of them may be kept
+// or none: keeping the same steps again is right in either case.
 //
 // With a step's changes go its tallies, who is up, and the list of actions that can be taken back. A closed session keeps
 // its list until the next session is begun, so that closing can be taken back too.
-func (s *Store) Keep(steps ...model.Step) error {
-	return s.update(func(tx *bolt.Tx) error {
+func (s *Store) Keep(steps ...model.Step) (err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.broken.Load() {
+		return s.isBroken()
+	}
+	defer s.recoverTo(&err)
+	defer faultsPanic()()
+	known, err := s.possible(steps)
+	if err != nil {
+		return err
+	}
+	if err := s.write(steps); err != nil {
+		return fmt.Errorf("writing the store %s: %w", s.path, err)
+	}
+	maps.Copy(s.known, known)
+	return nil
+}
+
+// write puts steps into the journal, after settling it where it is full, or settles them at once where they are more than
+// it can hold.
+func (s *Store) write(steps []model.Step) error {
+	if len(steps) == 0 {
+		return nil
+	}
+	frame := s.journal.frame(steps)
+	if frame == nil {
+		return s.settle(steps...)
+	}
+	if !s.journal.fits(frame) {
+		if err := s.settle(); err != nil {
+			return err
+		}
+	}
+	return s.journal.append(frame, steps)
+}
+
+// settle makes the steps of the journal, and more after them, in one transaction that begins the journal anew.
+func (s *Store) settle(more ...model.Step) error {
+	steps := append(slices.Clip(s.journal.steps), more...)
+	if len(steps) == 0 {
+		return nil
+	}
+	round := s.journal.round + 1
+	err := s.db.Update(func(tx *bolt.Tx) error {
 		for _, step := range steps {
 			if err := keepStep(tx, step); err != nil {
 				return err
 			}
 		}
-		return nil
+		return putRound(tx, round)
 	})
+	if err != nil {
+		return s.worded(err)
+	}
+	s.journal.begin(round)
+	return nil
+}
+
+// possible refuses steps that could not be settled, since they would be in the way of all that comes after: a game whose
+// session, a delivery or a tally whose game is not kept. It gives which sessions and games are kept after them.
+func (s *Store) possible(steps []model.Step) (known map[model.Ref]bool, err error) {
+	known = map[model.Ref]bool{}
+	for _, step := range steps {
+		for _, c := range step.Changes {
+			if c.After != nil && (c.After.Ref() != c.Ref || c.Ref.ID == "") {
+				return nil, fmt.Errorf("a change of %q would keep %q", c.Ref.ID, c.After.Ref().ID)
+			}
+			switch r := c.After.(type) {
+			case model.Game:
+				err = s.needs(known, c.Ref.ID, model.Ref{Kind: model.SessionRecord, ID: r.Session})
+			case model.Delivery:
+				err = s.needs(known, c.Ref.ID, model.Ref{Kind: model.GameRecord, ID: r.Game})
+			}
+			if err != nil {
+				return nil, err
+			}
+			if k := c.Ref.Kind; k == model.SessionRecord || k == model.GameRecord {
+				known[c.Ref] = c.After != nil
+			}
+		}
+		for game := range step.Tallies {
+			if err := s.needs(known, "a tally", model.Ref{Kind: model.GameRecord, ID: game}); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return known, nil
+}
+
+// needs refuses what refers to a session or a game that is not kept, by the steps in hand, by those before, or by the file.
+func (s *Store) needs(known map[model.Ref]bool, what model.ID, ref model.Ref) error {
+	there, ok := known[ref]
+	if !ok {
+		there, ok = s.known[ref]
+	}
+	if !ok {
+		err := s.db.View(func(tx *bolt.Tx) error {
+			r, err := recordIn(tx, ref)
+			there = r != nil
+			return err
+		})
+		if err != nil {
+			return s.worded(err)
+		}
+	}
+	if !there {
+		return fmt.Errorf("%s refers to %s, which is not kept", what, ref.ID)
+	}
+	known[ref] = true
+	return nil
 }
 
 func keepStep(tx *bolt.Tx, step model.Step) error {
@@ -36,15 +139,21 @@ func keepStep(tx *bolt.Tx, step model.Step) error {
 			return err
 		}
 	}
-	session, ok, err := sessionAt(tx, step.Session)
+	session, ok, err := headAt(tx, step.Session)
 	if err != nil || !ok {
 		return err
 	}
 	if err := keepAction(tx, session, step, by); err != nil {
 		return err
 	}
-	key := []byte(session.ID)
-	return bucket(tx, bucketLive).Put(key, encodeUp(key, step.Up))
+	if step.Up.OnPair == nil {
+		// A later step of the journal's frame tells it.
+		return nil
+	}
+	key := []byte(session.id)
+	e := newEncoder()
+	encodeUp(e, step.Up)
+	return bucket(tx, bucketLive).Put(key, e.seal(key))
 }
 
 func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
@@ -58,7 +167,7 @@ func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
 	}
 	switch r := c.After.(type) {
 	case model.Session:
-		if _, ok, err := sessionAt(tx, r.ID); err != nil {
+		if _, ok, err := headAt(tx, r.ID); err != nil {
 			return err
 		} else if !ok {
 			if err := dropClosedLists(tx); err != nil {
@@ -103,7 +212,7 @@ func keepTrail(tx *bolt.Tx, step model.Step, id model.ID) error {
 	if err != nil {
 		return err
 	}
-	session, _, err := sessionAt(tx, at.session)
+	session, _, err := headAt(tx, at.session)
 	if err != nil || row.trail.n == 0 || at.serial <= session.floor || step.Undo && row.trail.n == step.Action.N {
 		return err
 	}
@@ -111,7 +220,7 @@ func keepTrail(tx *bolt.Tx, step model.Step, id model.ID) error {
 }
 
 // keepAction adds a step's action to the session's list, or takes it off. After the newest action there are no others.
-func keepAction(tx *bolt.Tx, session sessionRow, step model.Step, by trail) error {
+func keepAction(tx *bolt.Tx, session sessionHead, step model.Step, by trail) error {
 	n := step.Action.N
 	if n == 0 {
 		return nil
@@ -122,7 +231,7 @@ func keepAction(tx *bolt.Tx, session sessionRow, step model.Step, by trail) erro
 	if err := dropActions(tx, session.number, n); err != nil {
 		return err
 	}
-	return putEntry(tx, session.ID, session.number, step.Action.Entry())
+	return putEntry(tx, session.id, session.number, step.Action.Entry())
 }
 
 func putEntry(tx *bolt.Tx, session model.ID, number uint32, e model.Entry) error {

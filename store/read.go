@@ -24,8 +24,10 @@ func (s *Store) Sessions() ([]model.Session, error) {
 
 // Count gives how many deliveries are kept in all.
 func (s *Store) Count() (n int, err error) {
-	err = s.view(func(tx *bolt.Tx) error {
-		n = int(bucket(tx, bucketDeliveries).Sequence())
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	err = s.read(func(tx *bolt.Tx) error {
+		n = int(bucket(tx, bucketDeliveries).Sequence()) + s.journal.deliveries
 		return nil
 	})
 	return n, err
@@ -243,7 +245,11 @@ func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
 		return model.Kept{}, err
 	}
 	if v := bucket(tx, bucketLive).Get([]byte(id)); v != nil {
-		if k.Up, err = decodeUp([]byte(id), v); err != nil {
+		d, err := unseal([]byte(id), v)
+		if err == nil {
+			k.Up, err = decodeUp(d), d.err
+		}
+		if err != nil {
 			return model.Kept{}, bad(err, "who is up in session %s", id)
 		}
 	}

@@ -38,7 +38,9 @@ type Recorder struct {
 	more     *sync.Cond
 	queue    []model.Step
 	progress Progress
-	closed   bool
+	// cause is what the last try failed for.
+	cause  error
+	closed bool
 }
 
 const (
@@ -111,9 +113,9 @@ func (r *Recorder) Close() error {
 	case 0:
 		return nil
 	case 1:
-		return fmt.Errorf("the last call could not be kept: %w", r.progress.Err)
+		return fmt.Errorf("the last call could not be kept: %w", r.cause)
 	default:
-		return fmt.Errorf("the last %d calls could not be kept: %w", n, r.progress.Err)
+		return fmt.Errorf("the last %d calls could not be kept: %w", n, r.cause)
 	}
 }
 
@@ -168,6 +170,7 @@ func (r *Recorder) settle(n int, err error) bool {
 		r.progress.Durable += uint64(n)
 		r.progress.Err = nil
 	} else {
+		r.cause = err
 		r.progress.Err = fmt.Errorf("not on the disk yet, held here and tried again: %w", err)
 	}
 	select {

@@ -19,6 +19,16 @@ func sessionAt(tx *bolt.Tx, id model.ID) (sessionRow, bool, error) {
 	return r, err == nil, bad(err, "session %s", id)
 }
 
+// headAt gives what a session's games and deliveries are kept by, and whether there is such a session.
+func headAt(tx *bolt.Tx, id model.ID) (sessionHead, bool, error) {
+	v := bucket(tx, bucketSessions).Get([]byte(id))
+	if v == nil {
+		return sessionHead{}, false, nil
+	}
+	h, err := decodeSessionHead([]byte(id), v)
+	return h, err == nil, bad(err, "session %s", id)
+}
+
 // found says where a game or a delivery is.
 type found struct {
 	place
@@ -32,7 +42,7 @@ func find(tx *bolt.Tx, kind model.RecordKind, id model.ID) (found, bool, error) 
 		name = bucketDeliveries
 	}
 	if session, ok := sessionIn(id); ok {
-		row, ok, err := sessionAt(tx, session)
+		row, ok, err := headAt(tx, session)
 		if err != nil {
 			return found{}, false, err
 		}
@@ -71,16 +81,16 @@ func putForeign(tx *bolt.Tx, kind model.RecordKind, id model.ID, at found) error
 }
 
 // settlePlace gives the place for a game or a delivery of a session: where it is, or where a new one goes.
-func settlePlace(tx *bolt.Tx, ref model.Ref, session sessionRow) (found, error) {
-	if serial, own := serialIn(session.ID, ref.ID); own {
-		return found{place{session.number, serial}, session.ID}, nil
+func settlePlace(tx *bolt.Tx, ref model.Ref, session sessionHead) (found, error) {
+	if serial, own := serialIn(session.id, ref.ID); own {
+		return found{place{session.number, serial}, session.id}, nil
 	}
 	at, ok, err := findForeign(tx, ref.Kind, ref.ID)
 	switch {
 	case err != nil:
 		return found{}, err
-	case ok && at.session != session.ID:
-		return found{}, fmt.Errorf("%s is kept in the session %s, it cannot be in %s too", ref.ID, at.session, session.ID)
+	case ok && at.session != session.id:
+		return found{}, fmt.Errorf("%s is kept in the session %s, it cannot be in %s too", ref.ID, at.session, session.id)
 	case ok:
 		return at, nil
 	}
@@ -88,7 +98,7 @@ func settlePlace(tx *bolt.Tx, ref model.Ref, session sessionRow) (found, error) 
 	if ref.Kind == model.DeliveryRecord {
 		name = bucketDeliveries
 	}
-	at = found{place{session.number, nextForeign(tx, name, session.number)}, session.ID}
+	at = found{place{session.number, nextForeign(tx, name, session.number)}, session.id}
 	return at, putForeign(tx, ref.Kind, ref.ID, at)
 }
 

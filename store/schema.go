@@ -32,12 +32,14 @@ var (
 	bucketActions = []byte("actions")
 	// bucketLive holds who is up, by session id, of the sessions that have a list of actions.
 	bucketLive = []byte("live")
+	// bucketJournal holds the journal's value, which is written in place.
+	bucketJournal = []byte("journal")
 )
 
 // buckets lists all of them.
 var buckets = [][]byte{
 	bucketAbout, bucketCues, bucketStudents, bucketSessions, bucketGames, bucketDeliveries, bucketForeign, bucketPlayed,
-	bucketActions, bucketLive,
+	bucketActions, bucketLive, bucketJournal,
 }
 
 var (
@@ -81,7 +83,13 @@ func initialise(tx *bolt.Tx) error {
 	if err := about.Put(keyApplication, []byte(application)); err != nil {
 		return err
 	}
-	return about.Put(keySchema, binary.BigEndian.AppendUint32(nil, schemaVersion))
+	if err := about.Put(keySchema, binary.BigEndian.AppendUint32(nil, schemaVersion)); err != nil {
+		return err
+	}
+	if err := putRound(tx, 1); err != nil {
+		return err
+	}
+	return tx.Bucket(bucketJournal).Put(keyJournal, emptyJournal())
 }
 
 // recognise tells whether the file is a store that this program can read, or gives the refusal.
@@ -134,13 +142,21 @@ func (p place) number() int {
 	return int(p.serial - ownSerial)
 }
 
-// serialIn gives the serial of an id that is of the session's own making.
+// serialIn gives the serial of an id that is of the session's own making: what model.Serial says, up to ownSerial, but
+// without making a text for it, since each row asks several times.
 func serialIn(session, id model.ID) (uint32, bool) {
-	n, ok := model.Serial(session, id)
-	if !ok || n >= ownSerial {
+	digits := len(id) - len(session) - 1
+	if digits < 1 || digits > 10 || id[len(session)] != '-' || id[:len(session)] != session {
 		return 0, false
 	}
-	return ownSerial + uint32(n), true
+	var n uint64
+	for _, c := range []byte(id[len(session)+1:]) {
+		if c < '0' || c > '9' || n == 0 && c == '0' {
+			return 0, false
+		}
+		n = n*10 + uint64(c-'0')
+	}
+	return ownSerial + uint32(n), n < ownSerial
 }
 
 // sessionIn gives the session whose own making an id would be.

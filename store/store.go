@@ -8,9 +8,11 @@ import (
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"sync"
 	"sync/atomic"
 	"time"
 
+	"coach.settee/model"
 	"github.com/adrg/xdg"
 	bolt "go.etcd.io/bbolt"
 )
@@ -42,6 +44,11 @@ type Options struct {
 type Store struct {
 	db   *bolt.DB
 	path string
+
+	mu      sync.Mutex
+	journal *journal
+	// known tells of sessions and games whether they are kept.
+	known map[model.Ref]bool
 	// broken is set once the library failed in a way after which the file is not to be touched.
 	broken atomic.Bool
 }
@@ -50,7 +57,7 @@ const (
 	// lockWait is how long another process is waited for at each of the two openings.
 	lockWait = 300 * time.Millisecond
 	// growth is the step in bytes in which the file grows.
-	growth = 1 << 20
+	growth = 256 << 10
 	// mapSize is the size in bytes of the first memory map: up to it growing waits for no reader.
 	mapSize = 1 << 30
 )
@@ -131,7 +138,7 @@ func open(path string, o Options) (_ *Store, err error) {
 	if runtime.GOOS != "windows" && mapFits {
 		options.InitialMmapSize = mapSize
 	}
-	s := &Store{path: path}
+	s := &Store{path: path, known: map[model.Ref]bool{}}
 	defer s.recoverTo(&err)
 	defer faultsPanic()()
 	s.db, err = bolt.Open(path, 0o600, options)
@@ -142,7 +149,7 @@ func open(path string, o Options) (_ *Store, err error) {
 		return nil, fmt.Errorf("the store %s cannot be opened: %w", path, err)
 	}
 	s.db.AllocSize = growth
-	if err := stillThere(held, path); err != nil {
+	if err := s.begin(held, o); err != nil {
 		return nil, errors.Join(err, s.db.Close())
 	}
 	return s, nil
@@ -150,6 +157,31 @@ func open(path string, o Options) (_ *Store, err error) {
 
 // mapFits tells whether the address space has room for mapSize.
 const mapFits = ^uint(0)>>32 != 0
+
+// begin settles what a crash has left in the journal.
+func (s *Store) begin(held *os.File, o Options) (err error) {
+	if err := stillThere(held, s.path); err != nil {
+		return err
+	}
+	sync := s.db.Sync
+	if o.NoSync {
+		sync = func() error { return nil }
+	}
+	if s.journal, err = openJournal(held, sync); err != nil {
+		return damaged(s.path, err)
+	}
+	if err := s.read(func(tx *bolt.Tx) error {
+		round, err := roundIn(tx)
+		s.journal.begin(round)
+		return err
+	}); err != nil {
+		return err
+	}
+	if err := s.journal.load(); err != nil {
+		return damaged(s.path, err)
+	}
+	return s.settle()
+}
 
 // stillThere tells whether the file that is locked is still the one at the path, where another process may have put a new
 // one meanwhile.
@@ -168,8 +200,10 @@ func stillThere(held *os.File, path string) error {
 // Path gives the store's file.
 func (s *Store) Path() string { return s.path }
 
-// Close lets go of the file.
+// Close lets go of the file. What is in the journal is settled, or else by the next Open: it is kept in either case.
 func (s *Store) Close() error {
+	// A disk that refuses now takes nothing away.
+	_ = s.settleFirst()
 	if s.broken.Load() {
 		// The library may hold its locks for good; the end of the process frees the file.
 		return nil
@@ -180,8 +214,27 @@ func (s *Store) Close() error {
 	return nil
 }
 
-// view runs f in a reading transaction. Nothing that f was given lives longer.
-func (s *Store) view(f func(*bolt.Tx) error) (err error) {
+// view runs f in a reading transaction, which finds all that is kept. Nothing that f was given lives longer.
+func (s *Store) view(f func(*bolt.Tx) error) error {
+	if err := s.settleFirst(); err != nil {
+		return err
+	}
+	return s.read(f)
+}
+
+func (s *Store) settleFirst() (err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.broken.Load() {
+		return s.isBroken()
+	}
+	defer s.recoverTo(&err)
+	defer faultsPanic()()
+	return s.settle()
+}
+
+// read runs f in a reading transaction, which does not find what is in the journal.
+func (s *Store) read(f func(*bolt.Tx) error) (err error) {
 	if s.broken.Load() {
 		return s.isBroken()
 	}
@@ -193,6 +246,9 @@ func (s *Store) view(f func(*bolt.Tx) error) (err error) {
 // update runs f in the writing transaction and returns when the disk has what it wrote. After an error it may yet be
 // there: f is to write the same again then.
 func (s *Store) update(f func(*bolt.Tx) error) (err error) {
+	if err := s.settleFirst(); err != nil {
+		return err
+	}
 	if s.broken.Load() {
 		return s.isBroken()
 	}

@@ -97,7 +97,7 @@ func putPlayed(tx *bolt.Tx, key []byte) error {
 }
 
 func deleteSession(tx *bolt.Tx, id model.ID) error {
-	row, ok, err := sessionAt(tx, id)
+	row, ok, err := headAt(tx, id)
 	if err != nil || !ok {
 		return err
 	}
@@ -111,7 +111,7 @@ func deleteSession(tx *bolt.Tx, id model.ID) error {
 }
 
 func putGame(tx *bolt.Tx, g model.Game) error {
-	session, ok, err := sessionAt(tx, g.Session)
+	session, ok, err := headAt(tx, g.Session)
 	switch {
 	case err != nil:
 		return err
@@ -127,12 +127,12 @@ func putGame(tx *bolt.Tx, g model.Game) error {
 		return err
 	}
 	if ok && row.Student != g.Student {
-		if err := bucket(tx, bucketPlayed).Delete(playedKey(row.Student, session.At, at.place)); err != nil {
+		if err := bucket(tx, bucketPlayed).Delete(playedKey(row.Student, session.at, at.place)); err != nil {
 			return err
 		}
 	}
 	if !ok || row.Student != g.Student {
-		if err := putPlayed(tx, playedKey(g.Student, session.At, at.place)); err != nil {
+		if err := putPlayed(tx, playedKey(g.Student, session.at, at.place)); err != nil {
 			return err
 		}
 	}
@@ -171,11 +171,11 @@ func deleteGame(tx *bolt.Tx, id model.ID) error {
 	if err != nil {
 		return err
 	}
-	session, _, err := sessionAt(tx, at.session)
+	session, _, err := headAt(tx, at.session)
 	if err != nil {
 		return err
 	}
-	if err := bucket(tx, bucketPlayed).Delete(playedKey(row.Student, session.At, at.place)); err != nil {
+	if err := bucket(tx, bucketPlayed).Delete(playedKey(row.Student, session.at, at.place)); err != nil {
 		return err
 	}
 	if err := bucket(tx, bucketForeign).Delete(foreignKey(model.GameRecord, id)); err != nil {
@@ -193,7 +193,7 @@ func putDelivery(tx *bolt.Tx, d model.Delivery, by trail) error {
 	case !ok:
 		return fmt.Errorf("the game %s of the delivery %s is not kept", d.Game, d.ID)
 	}
-	session, _, err := sessionAt(tx, game.session)
+	session, _, err := headAt(tx, game.session)
 	if err != nil {
 		return err
 	}
@@ -221,7 +221,7 @@ func putDelivery(tx *bolt.Tx, d model.Delivery, by trail) error {
 
 // settleTrail gives a delivery's row with the trail it may keep when it is put into a game: a trail tells whose the
 // action was by the game, so that with another game it becomes an entry of the list.
-func settleTrail(tx *bolt.Tx, session sessionRow, at found, row deliveryRow, game model.ID) (deliveryRow, error) {
+func settleTrail(tx *bolt.Tx, session sessionHead, at found, row deliveryRow, game model.ID) (deliveryRow, error) {
 	if at.serial <= session.floor {
 		row.trail = trail{}
 	}
