@@ -102,4 +102,3 @@ func TestNewIDsAreValidAndRise(t *testing.T) {
 		last = string(id)
 	}
 }
-
