@@ -180,7 +180,7 @@ var pinKeys = table{
 	},
 	{
 		keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0"}, shown: "1-0", group: groupPins,
-		help: "pin 1 to 10 is left standing, or is not; enter records",
+		help: "pin 1 to 9, 0 the 10 pin: left standing, or not; enter records",
 		hints: map[moment]string{
 			momentFullRack: "left", momentSpareShot: "left", momentNamed: "left", momentFree: "left",
 		},

@@ -1,0 +1,57 @@
+package tui
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+)
+
+const (
+	readme       = "../README.md"
+	readmeBefore = "<!-- keys: go test ./tui -run Readme -update writes them anew -->\n"
+	readmeAfter  = "<!-- end of keys -->"
+)
+
+// TestReadme keeps the README's tables of keys the ones that the program has.
+func TestReadme(t *testing.T) {
+	d := onBoard(t, "Ada 120")
+	anywhere := slices.Concat(alwaysKeys, anywhereKeys, screenKeys(d.screens))
+	var keys strings.Builder
+	keys.WriteString("On the board:\n\n" + keyTable(append(d.board.table(), anywhere...)))
+	keys.WriteString("\nWhile a line is typed:\n\n" + keyTable(promptKeys))
+	keys.WriteString("\nOn the evening's screen:\n\n" + keyTable(d.session.table()) + "\n")
+
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, ok := strings.Cut(string(text), readmeBefore)
+	kept, after, alsoOK := strings.Cut(rest, readmeAfter)
+	if !ok || !alsoOK {
+		t.Fatal("the README has no place for the keys")
+	}
+	if *update {
+		if err := os.WriteFile(readme, []byte(before+readmeBefore+keys.String()+readmeAfter+after), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if kept != keys.String() {
+		t.Errorf("the README's keys are not the program's; write them anew with go test ./tui -run Readme -update\n%s", keys.String())
+	}
+}
+
+// keyTable writes bindings as a table, group by group.
+func keyTable(bindings table) string {
+	var b strings.Builder
+	b.WriteString("| key | does |\n| --- | --- |\n")
+	for _, g := range groups {
+		for _, k := range bindings {
+			if k.group == g {
+				b.WriteString("| `" + strings.Join(strings.Fields(k.label()), "` `") + "` | " + strings.ReplaceAll(k.help, "|", "\\|") + " |\n")
+			}
+		}
+	}
+	return b.String()
+}
