@@ -141,7 +141,7 @@ func (a *App) askForRoster(pairs []model.Pair, then screen) {
 	})
 }
 
-// shut takes the evening that was closed off the screen; backspace opens it again as long as no other is begun.
+// shutIfClosed takes an evening that is closed off the screen; backspace opens it again as long as no other is begun.
 func (a *App) shutIfClosed() {
 	if a.evening.Session().Open() {
 		return
