@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"iter"
 	"math"
 	"slices"
 	"time"
@@ -156,6 +157,15 @@ func (d *decoder) length() int {
 		return 0
 	}
 	return n
+}
+
+// items counts off the things that follow, and stops at the first that cannot be read.
+func (d *decoder) items() iter.Seq[int] {
+	return func(yield func(int) bool) {
+		n := d.length()
+		for i := 0; i < n && d.err == nil && yield(i); i++ {
+		}
+	}
 }
 
 func (d *decoder) time() time.Time {

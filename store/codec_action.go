@@ -12,6 +12,10 @@ func encodeEntry(session model.ID, key []byte, a model.Entry) []byte {
 	e.id(a.Student)
 	e.byte(byte(a.How))
 	e.text(a.What)
+	e.bool(a.Call.Known)
+	if a.Call.Known {
+		encodeCall(e, a.Call.Value)
+	}
 	e.count(len(a.Was))
 	for _, w := range a.Was {
 		encodeWas(e, session, w)
@@ -25,7 +29,10 @@ func decodeEntry(session model.ID, n int, key, value []byte) (model.Entry, error
 		return model.Entry{}, err
 	}
 	a := model.Entry{N: n, Student: d.id(), How: model.How(d.byte()), What: d.text()}
-	for range d.length() {
+	if d.bool() {
+		a.Call = model.Known(decodeCall(d))
+	}
+	for range d.items() {
 		a.Was = append(a.Was, decodeWas(d, session))
 	}
 	return a, d.err

@@ -68,7 +68,7 @@ func decodeStudent(d *decoder, id model.ID) model.Student {
 	s.Weights, s.Tone = d.weights(), readWord[model.Tone](d, toneWords)
 	s.Start, s.Watched = d.letters(), model.AxisSet(d.byte())
 	d.numbers(&s.SlideOffset, &s.SpeedMPH, &s.RevRPM, &s.AxisRotation)
-	for range d.length() {
+	for range d.items() {
 		s.Balls = append(s.Balls, d.text())
 	}
 	s.Focus, s.Limits, s.LoadLimit, s.Notes = d.text(), d.text(), d.count(), d.text()

@@ -120,10 +120,10 @@ func decodeSession(d *decoder, id model.ID) model.Session {
 	}
 	s.Place = d.text()
 	d.numbers(&s.PatternFt, &s.ArrowsFt)
-	for range d.length() {
+	for range d.items() {
 		s.Pairs = append(s.Pairs, model.Pair{d.count(), d.count()})
 	}
-	for range d.length() {
+	for range d.items() {
 		s.Roster = append(s.Roster, decodeSeat(d))
 	}
 	return s
@@ -149,7 +149,7 @@ func encodeUp(e *encoder, u model.Up) {
 
 func decodeUp(d *decoder) model.Up {
 	u := model.Up{Lane: d.count(), OnPair: map[int]model.ID{}}
-	for range d.length() {
+	for range d.items() {
 		lane := d.count()
 		u.OnPair[lane] = d.id()
 	}

@@ -19,7 +19,7 @@ func encodeSteps(e *encoder, steps []model.Step) {
 
 func decodeSteps(d *decoder) []model.Step {
 	var steps []model.Step
-	for range d.length() {
+	for range d.items() {
 		s := decodeStep(d)
 		if d.bool() {
 			s.Up = decodeUp(d)
@@ -36,6 +36,9 @@ func encodeStep(e *encoder, s model.Step) {
 	e.id(s.Action.Student)
 	e.byte(byte(s.Action.How))
 	e.text(s.Action.What)
+	if s.Action.How != model.NotRecorded {
+		encodeCall(e, s.Action.Call)
+	}
 	e.count(len(s.Changes))
 	for _, c := range s.Changes {
 		if !s.Undo {
@@ -53,7 +56,10 @@ func encodeStep(e *encoder, s model.Step) {
 func decodeStep(d *decoder) model.Step {
 	s := model.Step{Session: d.id(), Undo: d.bool(), Tallies: map[model.ID]model.Tally{}}
 	s.Action = model.Action{N: d.count(), Student: d.id(), How: model.How(d.byte()), What: d.text()}
-	for range d.length() {
+	if s.Action.How != model.NotRecorded {
+		s.Action.Call = decodeCall(d)
+	}
+	for range d.items() {
 		var c model.Change
 		if !s.Undo {
 			c.Before = decodeWas(d, s.Session).Record
@@ -65,7 +71,7 @@ func decodeStep(d *decoder) model.Step {
 	if !s.Undo && s.Action.N != 0 {
 		s.Action.Changes = s.Changes
 	}
-	for range d.length() {
+	for range d.items() {
 		game := d.id()
 		s.Tallies[game] = decodeTally(d)
 	}

@@ -60,13 +60,16 @@ func (c *wanderer) evening(n int) {
 	}
 }
 
-// keep keeps what was done; what the evening refused changes nothing.
+// keep keeps what was done, now and then twice, as it is tried again after an error that came too late; what the evening
+// refused changes nothing.
 func (c *wanderer) keep(step model.Step, err error) {
 	if err != nil || step.Session == "" {
 		return
 	}
-	if err := c.s.Keep(step); err != nil {
-		c.t.Fatal(err)
+	for range rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(c.t, "times") {
+		if err := c.s.Keep(step); err != nil {
+			c.t.Fatal(err)
+		}
 	}
 }
 

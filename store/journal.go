@@ -28,9 +28,8 @@ type journal struct {
 	// end is where the next frame goes, sum the checksum of the last.
 	end int64
 	sum uint32
-	// steps are those in the frames, not settled yet; deliveries is how many more they make.
-	steps      []model.Step
-	deliveries int
+	// steps are those in the frames, not settled yet.
+	steps []model.Step
 	// buf is where frames are written to before they go to the file.
 	buf []byte
 }
@@ -69,7 +68,7 @@ func openJournal(f *os.File, sync func() error) (*journal, error) {
 
 // begin empties the journal for a round.
 func (j *journal) begin(round uint64) {
-	j.round, j.end, j.steps, j.deliveries = round, 0, nil, 0
+	j.round, j.end, j.steps = round, 0, nil
 	j.sum = checksum(nil, binary.BigEndian.AppendUint64(nil, round))
 }
 
@@ -101,23 +100,8 @@ func (j *journal) append(frame []byte, steps []model.Step) error {
 		return err
 	}
 	j.sum, j.end = sum, j.end+int64(len(frame))
-	j.take(steps)
-	return nil
-}
-
-func (j *journal) take(steps []model.Step) {
 	j.steps = append(j.steps, steps...)
-	for _, s := range steps {
-		for _, c := range s.Changes {
-			switch {
-			case c.Ref.Kind != model.DeliveryRecord:
-			case c.Before == nil && c.After != nil:
-				j.deliveries++
-			case c.Before != nil && c.After == nil:
-				j.deliveries--
-			}
-		}
-	}
+	return nil
 }
 
 // load reads the frames of the round that a crash has left.

@@ -180,8 +180,8 @@ func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
 	return putRecord(tx, c.After)
 }
 
-// recording gives the trail of a step that did nothing but record one ball, and begin its game where there was none; the
-// zero trail for any other.
+// recording gives the trail of a step that did nothing but record one ball, of which the delivery tells the call, and begin
+// its game where there was none; the zero trail for any other.
 func recording(step model.Step) trail {
 	a := step.Action
 	if step.Undo || a.N == 0 || a.How == model.NotRecorded || a.What != "" || len(a.Changes) == 0 || len(a.Changes) > 2 {
@@ -189,6 +189,9 @@ func recording(step model.Step) trail {
 	}
 	ball, ok := a.Changes[len(a.Changes)-1].After.(model.Delivery)
 	if !ok || a.Changes[len(a.Changes)-1].Before != nil {
+		return trail{}
+	}
+	if a.Entry().Call.Known {
 		return trail{}
 	}
 	if len(a.Changes) == 1 {
