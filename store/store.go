@@ -15,6 +15,7 @@ import (
 	"coach.settee/model"
 	"github.com/adrg/xdg"
 	bolt "go.etcd.io/bbolt"
+	bolterrors "go.etcd.io/bbolt/errors"
 )
 
 // EnvStore is the environment variable that names the store's file.
@@ -106,7 +107,7 @@ func locked(path string, look func() error) (err error) {
 	defer faultsPanic()()
 	db, opening := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, Timeout: lockWait, OpenFile: openThere})
 	switch {
-	case errors.Is(opening, bolt.ErrTimeout):
+	case errors.Is(opening, bolterrors.ErrTimeout):
 		return inUse(path, opening)
 	case opening == nil:
 		defer db.Close()
@@ -143,7 +144,7 @@ func open(path string, o Options) (_ *Store, err error) {
 	defer faultsPanic()()
 	s.db, err = bolt.Open(path, 0o600, options)
 	switch {
-	case errors.Is(err, bolt.ErrTimeout):
+	case errors.Is(err, bolterrors.ErrTimeout):
 		return nil, inUse(path, err)
 	case err != nil:
 		return nil, fmt.Errorf("the store %s cannot be opened: %w", path, err)
