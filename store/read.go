@@ -68,13 +68,11 @@ func (s *Store) Played(student model.ID, n int, keep func(Played) bool) (out []P
 func eachPlayed(tx *bolt.Tx, student model.ID, f func(Played) bool) error {
 	prefix := playedPrefix(student)
 	c := bucket(tx, bucketPlayed).Cursor()
-	k, v := c.Seek(append([]byte(student), 1))
-	if k == nil {
-		k, v = c.Last()
-	} else {
-		k, v = c.Prev()
+	back := c.Prev
+	if after, _ := c.Seek(append([]byte(student), 1)); after == nil {
+		back = c.Last
 	}
-	for ; len(k) == len(prefix)+16 && string(k[:len(prefix)]) == string(prefix); k, v = c.Prev() {
+	for k, v := back(); len(k) == len(prefix)+16 && string(k[:len(prefix)]) == string(prefix); k, v = c.Prev() {
 		at, p, err := playedIn(k)
 		if err == nil {
 			_, err = unseal(k, v)
