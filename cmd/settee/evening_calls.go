@@ -23,7 +23,7 @@ func plansOf(week int) []planned {
 		{week: 3, student: 3, after: 1, plan: model.Plan{Kind: model.KindDrill, Name: "slow feet", Length: 10}},
 		{week: 4, student: 0, plan: model.Plan{Kind: model.KindWarmup}, balls: 6},
 		{week: 4, student: 4, after: 1, plan: model.Plan{
-			Kind: model.KindDrill, Name: "corner 10", Length: 6, Pins: tenpin.Pins(10),
+			Kind: model.KindDrill, Name: "corner", Length: 6, Pins: tenpin.Pins(10),
 		}},
 	}
 	return slices.DeleteFunc(plans, func(p planned) bool { return p.week != week })
