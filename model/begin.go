@@ -40,8 +40,8 @@ func ParsePlan(text string, last Plan) (Plan, error) {
 			return Plan{Kind: KindWarmup}, nil
 		}
 	}
-	n, err := strconv.Atoi(words[0])
-	if err != nil || n < 1 || n > MaxDrill {
+	n, ok := whole(words[0])
+	if !ok || n < 1 || n > MaxDrill {
 		return Plan{}, fmt.Errorf("%q: g is a game, w a warm-up, 10 a drill of ten (1 to %d)", text, MaxDrill)
 	}
 	p := Plan{Kind: KindDrill, Length: n}
@@ -65,13 +65,22 @@ func ParsePlan(text string, last Plan) (Plan, error) {
 func pinsIn(word string) (tenpin.PinSet, bool) {
 	var set tenpin.PinSet
 	for _, part := range strings.FieldsFunc(word, func(r rune) bool { return r == '-' || r == ',' }) {
-		n, err := strconv.Atoi(part)
-		if err != nil || n < 1 || n > 10 {
+		n, ok := whole(part)
+		if !ok || n < 1 || n > 10 {
 			return 0, false
 		}
 		set |= tenpin.Pins(n)
 	}
 	return set, set != 0
+}
+
+// whole reads a number written with digits only.
+func whole(word string) (int, bool) {
+	if word == "" || strings.Trim(word, "0123456789") != "" {
+		return 0, false
+	}
+	n, err := strconv.Atoi(word)
+	return n, err == nil
 }
 
 // LastPlan gives what the student who is up bowled last, a game where there is nothing yet.

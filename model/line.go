@@ -2,7 +2,6 @@ package model
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 )
@@ -42,11 +41,9 @@ func ParseLine(text string, last LineCall) (LineCall, error) {
 	}
 	for _, word := range strings.Fields(text) {
 		if word[0] == '+' || word[0] == '-' {
-			hit, err := strconv.ParseFloat(word, 64)
-			if err != nil || math.Abs(hit) > 20 {
-				return LineCall{}, fmt.Errorf("%q is no hit in boards: write +1.5 for high, -1 for light", word)
+			if err := c.readHit(word); err != nil {
+				return LineCall{}, err
 			}
-			c.HitBoards = Known(hit)
 			continue
 		}
 		if len(parts) == 0 {
@@ -60,6 +57,23 @@ func ParseLine(text string, last LineCall) (LineCall, error) {
 	return c, nil
 }
 
+// MaxHit is the most boards from the pocket that a hit is read in.
+const MaxHit = 20
+
+func (c *LineCall) readHit(word string) error {
+	boards, ok := decimal(word[1:])
+	switch {
+	case !ok || boards > MaxHit:
+		return fmt.Errorf("%q is no hit in boards: write +1.5 for high, -1 for light, up to %d", word, MaxHit)
+	case c.HitBoards.Known:
+		return fmt.Errorf("%q is a second hit: a ball has one", word)
+	case word[0] == '-' && boards != 0:
+		boards = -boards
+	}
+	c.HitBoards = Known(boards)
+	return nil
+}
+
 func (c *LineCall) readBreakpoint(word string, last LineCall) error {
 	board, feet, has := strings.Cut(word, "@")
 	if err := readBoard(board, "the breakpoint", last.Line.Breakpoint, &c.Line.Breakpoint); err != nil {
@@ -71,12 +85,21 @@ func (c *LineCall) readBreakpoint(word string, last LineCall) error {
 	if !has {
 		return nil
 	}
-	ft, err := strconv.ParseFloat(feet, 64)
-	if err != nil || !(ft >= 20 && ft <= 60) {
+	ft, ok := decimal(feet)
+	if !ok || ft < 20 || ft > 60 {
 		return fmt.Errorf("%q is no distance of a breakpoint: 20 to 60 feet", feet)
 	}
 	c.Line.BreakpointFt = Known(ft)
 	return nil
+}
+
+// decimal reads a number written with digits and at most one point, not negative.
+func decimal(word string) (float64, bool) {
+	if word == "" || strings.Trim(word, "0123456789.") != "" {
+		return 0, false
+	}
+	n, err := strconv.ParseFloat(word, 64)
+	return n, err == nil
 }
 
 func (c *LineCall) readSpeed(word string, last LineCall) error {
@@ -84,8 +107,8 @@ func (c *LineCall) readSpeed(word string, last LineCall) error {
 		c.SpeedMPH = last.SpeedMPH
 		return nil
 	}
-	mph, err := strconv.ParseFloat(word, 64)
-	if err != nil || !(mph >= 1 && mph <= 40) {
+	mph, ok := decimal(word)
+	if !ok || mph < 1 || mph > 40 {
 		return fmt.Errorf("%q is no speed: 1 to 40 miles an hour", word)
 	}
 	c.SpeedMPH = Known(mph)
@@ -97,9 +120,9 @@ func readBoard(word, where string, last Optional[float64], to *Optional[float64]
 		*to = last
 		return nil
 	}
-	board, err := strconv.ParseFloat(word, 64)
-	if err != nil || !(board >= 0 && board <= MaxBoard) {
-		return fmt.Errorf("%q is no board at %s: boards are 1 to 39", word, where)
+	board, ok := decimal(word)
+	if !ok || board > MaxBoard {
+		return fmt.Errorf("%q is no board at %s: boards are 1 to 39, the gutters beside them 0 and up to %d", word, where, MaxBoard)
 	}
 	*to = Known(board)
 	return nil

@@ -16,7 +16,7 @@ const (
 
 // ValidateName tells what is wrong with a person's name, or nil.
 func ValidateName(name string) error {
-	if strings.TrimSpace(name) == "" {
+	if strings.IndexFunc(name, seenRune) < 0 {
 		return errors.New("the name is empty: give a name")
 	}
 	if n := utf8.RuneCountInString(name); n > MaxName {
@@ -26,7 +26,7 @@ func ValidateName(name string) error {
 }
 
 // ValidateText tells what would make a text unsafe to keep or to show, or nil: bytes that are no UTF-8, control
-// characters, and the marks that turn the writing direction of what follows.
+// characters, the marks that turn the writing direction of what follows, and characters that nobody can see.
 func ValidateText(s string) error {
 	if !utf8.ValidString(s) {
 		return errors.New("the text is not valid UTF-8")
@@ -61,5 +61,20 @@ func CleanText(s string) string {
 }
 
 func unsafeRune(r rune) bool {
-	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029'
+	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || hidden(r)
+}
+
+// hidden tells whether a character has no width and no part in writing any script, unlike the joiners of emoji and of
+// Arabic and Indian scripts; or parts lines.
+func hidden(r rune) bool {
+	switch r {
+	case '\u00ad', '\u200b', '\u2028', '\u2029', '\u2060', '\ufeff':
+		return true
+	}
+	return r >= '\u206a' && r <= '\u206f' || r >= '\ufff9' && r <= '\ufffb'
+}
+
+// seenRune tells whether a character shows by itself.
+func seenRune(r rune) bool {
+	return unicode.In(r, unicode.L, unicode.N, unicode.P, unicode.S)
 }

@@ -24,7 +24,7 @@ func (e *Evening) describeDelivery(id ID, d Delivery) string {
 	if d.Frame > 0 {
 		words = append(words, fmt.Sprintf("frame %d", d.Frame))
 	}
-	words = append(words, pinWords(d))
+	words = append(words, pinWords(d, e.foundBy(d)))
 	switch {
 	case d.Dead:
 	case !d.Seen:
@@ -35,7 +35,22 @@ func (e *Evening) describeDelivery(id ID, d Delivery) string {
 	return strings.Join(words, " ")
 }
 
-func pinWords(d Delivery) string {
+// foundBy gives what a delivery found, also of one that was just taken back.
+func (e *Evening) foundBy(d Delivery) Rack {
+	s := e.sheets[d.Game]
+	switch {
+	case s == nil && d.Frame > 0:
+		return Rack{Full: d.Ball == 1}
+	case s == nil:
+		return Rack{}
+	}
+	if i := s.index(d.ID); i >= 0 {
+		return s.Racks[i]
+	}
+	return s.Next()
+}
+
+func pinWords(d Delivery, found Rack) string {
 	switch {
 	case d.Dead:
 		return "dead ball"
@@ -43,11 +58,15 @@ func pinWords(d Delivery) string {
 		return "foul"
 	case !d.Pins.Known:
 		return "ball"
-	case d.After.Known && d.After.Pins == 0 && d.Ball == 1:
+	case d.After.Known && d.After.Pins == 0 && found.Full:
 		return "strike"
+	case d.After.Known && d.After.Pins == 0 && d.Frame > 0:
+		return "spare"
 	case d.After.Known && d.After.Pins == 0:
 		return "all down"
-	case d.After.Known && d.Pins.Value > 0:
+	case d.Pins.Value == 0:
+		return "none down"
+	case d.After.Known:
 		return fmt.Sprintf("%d, left %s", d.Pins.Value, d.After.Pins)
 	}
 	return fmt.Sprintf("%d", d.Pins.Value)
