@@ -26,7 +26,7 @@ func ValidateName(name string) error {
 }
 
 // ValidateText tells what would make a text unsafe to keep or to show, or nil: bytes that are no UTF-8, control
-// characters, the marks that turn the writing direction of what follows, and characters that nobody can see.
+// characters, and the marks that turn the writing direction of what follows.
 func ValidateText(s string) error {
 	if !utf8.ValidString(s) {
 		return errors.New("the text is not valid UTF-8")
@@ -42,14 +42,15 @@ func ValidateText(s string) error {
 	return nil
 }
 
-// CleanText gives s without what ValidateText refuses, cut at MaxText characters and trimmed of blanks.
+// CleanText gives s without what ValidateText refuses and without characters that nobody can see, cut at MaxText
+// characters and trimmed of blanks.
 func CleanText(s string) string {
 	s = strings.ToValidUTF8(s, "")
 	s = strings.Map(func(r rune) rune {
 		switch {
 		case r == '\t' || r == '\n' || r == '\r':
 			return ' '
-		case unsafeRune(r):
+		case unsafeRune(r) || hidden(r):
 			return -1
 		}
 		return r
@@ -61,14 +62,14 @@ func CleanText(s string) string {
 }
 
 func unsafeRune(r rune) bool {
-	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || hidden(r)
+	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029'
 }
 
 // hidden tells whether a character has no width and no part in writing any script, unlike the joiners of emoji and of
-// Arabic and Indian scripts; or parts lines.
+// Arabic and Indian scripts.
 func hidden(r rune) bool {
 	switch r {
-	case '\u00ad', '\u200b', '\u2028', '\u2029', '\u2060', '\ufeff':
+	case '\u00ad', '\u200b', '\u2060', '\ufeff':
 		return true
 	}
 	return r >= '\u206a' && r <= '\u206f' || r >= '\ufff9' && r <= '\ufffb'

@@ -22,8 +22,8 @@ func TestNames(t *testing.T) {
 	}
 	refused := []string{
 		"", " ", "\u00a0", "\u200d", "\u0301", "Ada\x1b[31m", "Ada\n", "Ada\tMarsh", "Ada\x00", "Ada\x7f", "Ada\u0085",
-		"\u202eada", "Ada\u2066", "Ada\u200f", "Ada\u061c", "Ada\u2028Bo", "Ada\u2029", "Ad\u200ba", "Ad\u00ada", "\ufeffAda",
-		"Ada\xff", strings.Repeat("a", model.MaxName+1),
+		"\u202eada", "Ada\u2066", "Ada\u200f", "Ada\u061c", "Ada\u2028Bo", "Ada\u2029",
+		"\u200b", "Ada\xff", strings.Repeat("a", model.MaxName+1),
 	}
 	for _, name := range refused {
 		if err := model.ValidateName(name); err == nil {
@@ -40,6 +40,7 @@ func TestTextsAreCleaned(t *testing.T) {
 		"red\x1b[31m":         "red[31m",
 		"\u202eback\u202c":    "back",
 		"a\xffb":              "ab",
+		"soft\u00adhyphen":    "softhyphen",
 		"zero\u200bwidth":     "zerowidth",
 		"👩‍🎳 stays":           "👩‍🎳 stays",
 		"क्षेत्र\u200c stays": "क्षेत्र\u200c stays",
