@@ -153,6 +153,11 @@ func eachSheaf(tx *bolt.Tx, f func(sheaf) error) error {
 		if err != nil {
 			return err
 		}
+		for i, g := range s.games {
+			if err := g.complete(len(s.deliveries[i])); err != nil {
+				return err
+			}
+		}
 		if err := f(s); err != nil {
 			return err
 		}

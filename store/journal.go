@@ -141,13 +141,16 @@ func (j *journal) next(b []byte) (body []byte, sum uint32, ok bool) {
 
 // roundIn gives the journal's round that the transaction knows.
 func roundIn(tx *bolt.Tx) (uint64, error) {
-	v := bucket(tx, bucketAbout).Get(keyRound)
-	if len(v) != 8 {
-		return 0, bad(errShort, "the journal's round")
+	d, err := unseal(keyRound, bucket(tx, bucketAbout).Get(keyRound))
+	if err != nil {
+		return 0, bad(err, "the journal's round")
 	}
-	return binary.BigEndian.Uint64(v), nil
+	round := d.uint64()
+	return round, bad(d.err, "the journal's round")
 }
 
 func putRound(tx *bolt.Tx, round uint64) error {
-	return bucket(tx, bucketAbout).Put(keyRound, binary.BigEndian.AppendUint64(nil, round))
+	e := newEncoder()
+	e.uint64(round)
+	return bucket(tx, bucketAbout).Put(keyRound, e.seal(keyRound))
 }

@@ -172,6 +172,14 @@ func deliveriesIn(tx *bolt.Tx, session sessionRow) ([]deliveryRow, error) {
 	return out, err
 }
 
+// complete tells whether a game's deliveries are all there: damage that hides a row shows in no checksum.
+func (r gameRow) complete(deliveries int) error {
+	if deliveries != r.tally.Load {
+		return bad(fmt.Errorf("%d of %d deliveries are there", deliveries, r.tally.Load), "game %s", r.ID)
+	}
+	return nil
+}
+
 // recordIn gives a record, nil where it is not kept.
 func recordIn(tx *bolt.Tx, ref model.Ref) (model.Record, error) {
 	id := []byte(ref.ID)
@@ -227,12 +235,17 @@ func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
 	if err != nil {
 		return model.Kept{}, err
 	}
-	for _, g := range games {
-		k.Games = append(k.Games, g.Game)
-	}
 	inTime(rows, id)
+	loads := map[model.ID]int{}
 	for _, d := range rows {
 		k.Deliveries = append(k.Deliveries, d.Delivery)
+		loads[d.Game]++
+	}
+	for _, g := range games {
+		k.Games = append(k.Games, g.Game)
+		if err := g.complete(loads[g.ID]); err != nil {
+			return model.Kept{}, err
+		}
 	}
 	if k.Students, err = eveningStudents(tx, k); err != nil {
 		return model.Kept{}, err

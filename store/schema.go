@@ -2,6 +2,7 @@ package store
 
 import (
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -102,8 +103,11 @@ func recognise(tx *bolt.Tx, path string) error {
 	if len(v) != 4 {
 		return damaged(path, fmt.Errorf("its version has %d bytes", len(v)))
 	}
-	if n := binary.BigEndian.Uint32(v); n > schemaVersion {
+	switch n := binary.BigEndian.Uint32(v); {
+	case n > schemaVersion:
 		return newer(path, fmt.Sprintf("its version is %d, this one reads up to %d", n, schemaVersion))
+	case n == 0:
+		return damaged(path, errors.New("its version is 0"))
 	}
 	for _, name := range buckets {
 		if tx.Bucket(name) == nil {

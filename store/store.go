@@ -206,7 +206,8 @@ func (s *Store) Close() error {
 	// A disk that refuses now takes nothing away.
 	_ = s.settleFirst()
 	if s.broken.Load() {
-		// The library may hold its locks for good; the end of the process frees the file.
+		// The library may hold its own locks for good, and is not waited for; the end of the process frees the file.
+		go s.db.Close()
 		return nil
 	}
 	if err := s.db.Close(); err != nil {
