@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -42,10 +41,10 @@ func laneRange(word string) (from, to int, err error) {
 	if !isRange {
 		last = first
 	}
-	from, badFrom := strconv.Atoi(first)
-	to, badTo := strconv.Atoi(last)
+	from, okFrom := whole(first)
+	to, okTo := whole(last)
 	switch {
-	case badFrom != nil || badTo != nil || to < from:
+	case !okFrom || !okTo || to < from:
 		return 0, 0, fmt.Errorf("%q names no lane: 7 is the pair 7/8, 7-12 are three pairs", word)
 	case from < 1 || to > MaxLane:
 		return 0, 0, fmt.Errorf("%q: lanes are 1 to %d", word, MaxLane)
@@ -90,8 +89,8 @@ func (e *Evening) SetPattern(text string) (Step, error) {
 	if text == "" {
 		return e.Arrange("pattern taken off", func(s *Session) { s.PatternFt = Optional[float64]{} })
 	}
-	ft, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(ft >= minPatternFt && ft <= maxPatternFt) {
+	ft, ok := decimal(text)
+	if !ok || ft < minPatternFt || ft > maxPatternFt {
 		return Step{}, fmt.Errorf("%q is no length of oil: %d to %d feet", text, minPatternFt, maxPatternFt)
 	}
 	return e.Arrange(fmt.Sprintf("pattern of %v feet", ft), func(s *Session) { s.PatternFt = Known(ft) })

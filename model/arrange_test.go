@@ -30,6 +30,7 @@ func TestLanes(t *testing.T) {
 		"201":       nil,
 		"1-200":     nil,
 		"1-1000000": nil,
+		"+7":        nil,
 	} {
 		got, err := model.ParseLanes(text)
 		if diff := cmp.Diff(want, got); diff != "" || (err == nil) != (want != nil) {
@@ -122,7 +123,7 @@ func TestArranging(t *testing.T) {
 		}
 	})
 	t.Run("a length that no oil has is refused", func(t *testing.T) {
-		for _, text := range []string{"x", "7", "61", "NaN"} {
+		for _, text := range []string{"x", "7", "61", "NaN", "4e1", "+41"} {
 			if _, err := begun(t).SetPattern(text); err == nil {
 				t.Errorf("%q was taken", text)
 			}

@@ -1,5 +1,7 @@
 package model
 
+import "fmt"
+
 // Cue is an entry of the coach's book of cues.
 type Cue struct {
 	ID   ID
@@ -11,6 +13,9 @@ type Cue struct {
 func (c Cue) Validate() error {
 	if err := c.ID.Validate(); err != nil {
 		return err
+	}
+	if c.Axis >= AxisCount {
+		return fmt.Errorf("a cue of axis %d: there are %d", c.Axis, AxisCount)
 	}
 	return ValidateText(c.Text)
 }

@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"coach.settee/model/tenpin"
@@ -101,22 +102,30 @@ func (d Delivery) Scored() tenpin.Ball {
 
 // Validate tells what is wrong with the delivery on its own, or nil; whether it fits its game is the score's to say.
 func (d Delivery) Validate() error {
-	if err := d.ID.Validate(); err != nil {
-		return err
+	for _, id := range []ID{d.ID, d.Game} {
+		if err := id.Validate(); err != nil {
+			return err
+		}
 	}
 	switch {
 	case d.Seq < 1:
 		return fmt.Errorf("seq %d: deliveries count from 1", d.Seq)
 	case d.Lane < 1 || d.Lane > MaxLane:
 		return fmt.Errorf("lane %d: lanes are 1 to %d", d.Lane, MaxLane)
+	case d.Frame < 0 || d.Frame > 10 || d.Ball < 0 || d.Ball > 3 || (d.Frame == 0) != (d.Ball == 0):
+		return fmt.Errorf("frame %d, ball %d: a game's frames are 1 to 10, their balls 1 to 3", d.Frame, d.Ball)
+	case !d.After.Pins.Within(tenpin.AllPins):
+		return errors.New("a pin beyond 10 stands after the ball")
 	case d.Pins.Known && (d.Pins.Value < 0 || d.Pins.Value > 10):
 		return fmt.Errorf("%d pins: a ball fells 0 to 10", d.Pins.Value)
 	case d.Foul && d.Pins.Value != 0:
 		return errors.New("a foul with pins: the pins of a foul do not count")
 	case !d.Seen && (d.Letters != Letters{} || d.Touched):
 		return errors.New("letters on a delivery that was not seen")
-	case d.Bar == Ungraded:
+	case d.Bar == Ungraded || d.Bar > GradeA:
 		return errors.New("a delivery without a bar")
+	case d.Own > GradeA || slices.Max(d.Letters[:]) > A:
+		return fmt.Errorf("own call %d, letters %d: one of them is none", d.Own, d.Letters)
 	case d.SideBoards < 0 || d.Side == "" && d.SideBoards != 0:
 		return fmt.Errorf("%d boards of a side that is not given", d.SideBoards)
 	}
@@ -136,12 +145,7 @@ func (d Delivery) validateWords() error {
 	if _, err := ParseHit(string(d.Hit)); err != nil {
 		return err
 	}
-	for _, text := range []string{d.Bowled, d.Cue, d.Note} {
-		if err := ValidateText(text); err != nil {
-			return err
-		}
-	}
-	return nil
+	return validateTexts(d.Bowled, d.Cue, d.Note)
 }
 
 // ParseSide reads "in", "out" or "".

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"errors"
 	"fmt"
 
 	"coach.settee/model/tenpin"
@@ -56,8 +57,10 @@ func (g Game) Title() string {
 
 // Validate tells what is wrong with the game's record, or nil.
 func (g Game) Validate() error {
-	if err := g.ID.Validate(); err != nil {
-		return err
+	for _, id := range []ID{g.ID, g.Session, g.Student} {
+		if err := id.Validate(); err != nil {
+			return err
+		}
 	}
 	if g.Number < 1 {
 		return fmt.Errorf("number %d: games count from 1", g.Number)
@@ -68,18 +71,16 @@ func (g Game) Validate() error {
 			return fmt.Errorf("a %s has no length and no pins of its own: only a drill has", g.Kind)
 		}
 	case KindDrill:
+		if !g.Pins.Within(tenpin.AllPins) {
+			return errors.New("a drill at a pin beyond 10")
+		}
 		if g.Length < 0 || g.Length > MaxDrill {
 			return fmt.Errorf("a drill of %d: drills have 1 to %d deliveries, or are open", g.Length, MaxDrill)
 		}
 	default:
 		return fmt.Errorf("the kind %q: use game, drill or warmup", g.Kind)
 	}
-	for _, text := range []string{g.Name, g.Stopped, g.Note} {
-		if err := ValidateText(text); err != nil {
-			return err
-		}
-	}
-	return nil
+	return validateTexts(g.Name, g.Stopped, g.Note)
 }
 
 // MaxDrill is the most deliveries that a drill can be set to.

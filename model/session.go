@@ -116,6 +116,9 @@ func (s Session) Validate() error {
 	}
 	seated := map[ID]bool{}
 	for _, seat := range s.Roster {
+		if err := seat.validate(); err != nil {
+			return err
+		}
 		if !seen[seat.Pair()] {
 			return fmt.Errorf("student %s is on lane %d, which is on none of the evening's pairs", seat.Student, seat.Lane)
 		}
@@ -125,4 +128,19 @@ func (s Session) Validate() error {
 		seated[seat.Student] = true
 	}
 	return nil
+}
+
+func (s Seat) validate() error {
+	if err := s.Student.Validate(); err != nil {
+		return err
+	}
+	if s.Order < 1 {
+		return fmt.Errorf("place %d in the order: places count from 1", s.Order)
+	}
+	if s.Next != "" {
+		if _, err := time.Parse(time.DateOnly, s.Next); err != nil {
+			return fmt.Errorf("the next meeting on %q: write a date as 2026-03-11", s.Next)
+		}
+	}
+	return validateTexts(s.Cue, s.Focus, s.Homework)
 }

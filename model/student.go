@@ -167,7 +167,10 @@ func (s Student) validateChoices() error {
 	if s.Goal < 0 || s.Goal > 20 {
 		return fmt.Errorf("a goal of %v: goals are 0.5 to 10 in halves", s.Goal.Shots())
 	}
-	return nil
+	if s.Bar > GradeA || s.Watched&^AllAxes != 0 || slices.Max(s.Start[:]) > A {
+		return fmt.Errorf("bar %d, watched axes %d, starting letters %d: one of them is none", s.Bar, s.Watched, s.Start)
+	}
+	return validateTexts(append([]string{s.Focus, s.Limits, s.Notes}, s.Balls...)...)
 }
 
 // ValidateAverage tells what is wrong with an average in pins, or nil.

@@ -42,6 +42,15 @@ func ValidateText(s string) error {
 	return nil
 }
 
+func validateTexts(texts ...string) error {
+	for _, text := range texts {
+		if err := ValidateText(text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // CleanText gives s without what ValidateText refuses and without characters that nobody can see, cut at MaxText
 // characters and trimmed of blanks.
 func CleanText(s string) string {
