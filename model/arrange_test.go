@@ -97,6 +97,9 @@ func TestArranging(t *testing.T) {
 			t.Error("a pair was added twice")
 		}
 	})
+}
+
+func TestSettings(t *testing.T) {
 	t.Run("what is set is set back", func(t *testing.T) {
 		e := begun(t, "Ada")
 		before := e.Session()

@@ -8,55 +8,57 @@ import (
 	"coach.settee/model"
 )
 
+// handedOver are frames handed over, with what either has then and who is up.
+var handedOver = []struct {
+	name, students, keys, ada, bo string
+	up                            model.ID
+}{
+	{
+		"a strike, to one without a game", "Ada 172, Bo 120", "x , @Bo⏎",
+		"", "1.1 10/none AAAA+", "Ada",
+	},
+	{
+		"a whole frame, opened at its second ball", "Ada 172, Bo 120", "b70⏎ / , @Bo⏎",
+		"", "1.1 8/7-10 BAAA+, 1.2 2/none AAAA+", "Ada",
+	},
+	{
+		"a whole frame, opened at its first ball", "Ada 172, Bo 120", "70⏎ / , , @Bo⏎",
+		"", "1.1 8/7-10 AAAA+, 1.2 2/none AAAA+", "Ada",
+	},
+	{
+		"the last frame of a game", "Ada 172, Bo 120", "x 7⏎/ x , @Bo⏎",
+		"1.1 10/none AAAA+", "1.1 9/7 AAAA+, 1.2 1/none AAAA+, 2.1 10/none AAAA+", "Ada",
+	},
+	{
+		"an unfinished frame: the other is in mid-frame and up", "Ada 172, Bo 120", "7⏎ , @Bo⏎",
+		"", "1.1 9/7 AAAA+", "Bo",
+	},
+	{
+		"an unfinished frame after others", "Ada 172, Bo 120", "x x 7⏎ , @Bo⏎",
+		"1.1 10/none AAAA+", "1.1 10/none AAAA+, 2.1 9/7 AAAA+", "Bo",
+	},
+	{
+		"a frame from the middle of both games takes its place by the order bowled", "Ada 172, Bo 120",
+		"7⏎/ x 8⏎/ 9⏎/ x , , , @Bo⏎",
+		"1.1 9/7 AAAA+, 1.2 1/none AAAA+, 2.1 10/none AAAA+",
+		"1.1 10/none AAAA+, 2.1 9/8 AAAA+, 2.2 1/none AAAA+, 3.1 9/9 AAAA+, 3.2 1/none AAAA+", "Bo",
+	},
+	{
+		"with its dead balls", "Ada 172, Bo 120", "D x , @Bo⏎",
+		"", "1.1 D, 1.1 10/none AAAA+", "Ada",
+	},
+	{
+		"a first game that goes back to nothing, bowled again", "Ada 172, Bo 120", "x , @Bo⏎ 7⏎",
+		"1.1 9/7 AAAA+", "1.1 10/none AAAA+", "Ada",
+	},
+	{
+		"from another pair", "Ada 172|Bo 120", "␣ x , @Ada⏎",
+		"1.1 10/none AAAA+", "", "Bo",
+	},
+}
+
 func TestHandingOver(t *testing.T) {
-	tests := []struct {
-		name, students, keys, ada, bo string
-		up                            model.ID
-	}{
-		{
-			"a strike, to one without a game", "Ada 172, Bo 120", "x , @Bo⏎",
-			"", "1.1 10/none AAAA+", "Ada",
-		},
-		{
-			"a whole frame, opened at its second ball", "Ada 172, Bo 120", "b70⏎ / , @Bo⏎",
-			"", "1.1 8/7-10 BAAA+, 1.2 2/none AAAA+", "Ada",
-		},
-		{
-			"a whole frame, opened at its first ball", "Ada 172, Bo 120", "70⏎ / , , @Bo⏎",
-			"", "1.1 8/7-10 AAAA+, 1.2 2/none AAAA+", "Ada",
-		},
-		{
-			"the last frame of a game", "Ada 172, Bo 120", "x 7⏎/ x , @Bo⏎",
-			"1.1 10/none AAAA+", "1.1 9/7 AAAA+, 1.2 1/none AAAA+, 2.1 10/none AAAA+", "Ada",
-		},
-		{
-			"an unfinished frame: the other is in mid-frame and up", "Ada 172, Bo 120", "7⏎ , @Bo⏎",
-			"", "1.1 9/7 AAAA+", "Bo",
-		},
-		{
-			"an unfinished frame after others", "Ada 172, Bo 120", "x x 7⏎ , @Bo⏎",
-			"1.1 10/none AAAA+", "1.1 10/none AAAA+, 2.1 9/7 AAAA+", "Bo",
-		},
-		{
-			"a frame from the middle of both games takes its place by the order bowled", "Ada 172, Bo 120",
-			"7⏎/ x 8⏎/ 9⏎/ x , , , @Bo⏎",
-			"1.1 9/7 AAAA+, 1.2 1/none AAAA+, 2.1 10/none AAAA+",
-			"1.1 10/none AAAA+, 2.1 9/8 AAAA+, 2.2 1/none AAAA+, 3.1 9/9 AAAA+, 3.2 1/none AAAA+", "Bo",
-		},
-		{
-			"with its dead balls", "Ada 172, Bo 120", "D x , @Bo⏎",
-			"", "1.1 D, 1.1 10/none AAAA+", "Ada",
-		},
-		{
-			"a first game that goes back to nothing, bowled again", "Ada 172, Bo 120", "x , @Bo⏎ 7⏎",
-			"1.1 9/7 AAAA+", "1.1 10/none AAAA+", "Ada",
-		},
-		{
-			"from another pair", "Ada 172|Bo 120", "␣ x , @Ada⏎",
-			"1.1 10/none AAAA+", "", "Bo",
-		},
-	}
-	for _, tt := range tests {
+	for _, tt := range handedOver {
 		t.Run(tt.name, func(t *testing.T) {
 			l := beginLesson(t, tt.students)
 			before, done := l.view(), len(l.log)
@@ -152,13 +154,16 @@ func TestHandingOverRefused(t *testing.T) {
 	})
 }
 
+// alone gives a lesson of two in which the same stays up.
+func alone(t *testing.T) *lesson {
+	t.Helper()
+	l := beginLesson(t, "Ada 172, Bo 120")
+	l.mustKeep(l.ToggleRotate())
+	return l
+}
+
 func TestHandingOverAcrossGames(t *testing.T) {
 	game := strings.Repeat("x", 12)
-	alone := func(t *testing.T) *lesson {
-		l := beginLesson(t, "Ada 172, Bo 120")
-		l.mustKeep(l.ToggleRotate())
-		return l
-	}
 	t.Run("after a finished game it begins the next", func(t *testing.T) {
 		l := alone(t).press("⇥" + game + "⇥ 7⏎ , @Bo⏎")
 		if s := l.Sheets("Bo"); len(s) != 2 || s[1].Game.Number != 2 || brief(s[1].Deliveries) != "1.1 9/7 AAAA+" || len(l.Sheets("Ada")) != 0 {
@@ -175,6 +180,18 @@ func TestHandingOverAcrossGames(t *testing.T) {
 			t.Errorf("%d games, the last %s", len(s), l.deliveries("Bo"))
 		}
 	})
+	t.Run("a later game's only frame goes with its game", func(t *testing.T) {
+		l := alone(t).press(game + "7⏎ , @Bo⏎")
+		if s := l.Sheets("Ada"); len(s) != 1 || !s[0].Finished() {
+			t.Errorf("Ada has %d games", len(s))
+		}
+		if l.press("x").Sheet("Ada").Game.Number != 2 {
+			t.Error("the next game is not the second")
+		}
+	})
+}
+
+func TestHandingOverAcrossKinds(t *testing.T) {
 	t.Run("a drill's delivery goes into the other's game", func(t *testing.T) {
 		l := alone(t).press("⇥ x ⇥ G10⏎ b7⏎ , @Bo⏎")
 		if got := l.deliveries("Bo"); got != "1.1 10/none AAAA+, 2.1 9/7 BAAA+" || len(l.Sheets("Bo")) != 1 {
@@ -209,15 +226,6 @@ func TestHandingOverAcrossGames(t *testing.T) {
 		l := alone(t).press("⇥ Gw⏎ ⇥ x , @Bo⏎")
 		if got := l.deliveries("Bo"); got != "0.0 10/none AAAA+" || l.Sheet("Bo").Game.Kind != model.KindWarmup {
 			t.Errorf("%s", got)
-		}
-	})
-	t.Run("a later game's only frame goes with its game", func(t *testing.T) {
-		l := alone(t).press(game + "7⏎ , @Bo⏎")
-		if s := l.Sheets("Ada"); len(s) != 1 || !s[0].Finished() {
-			t.Errorf("Ada has %d games", len(s))
-		}
-		if l.press("x").Sheet("Ada").Game.Number != 2 {
-			t.Error("the next game is not the second")
 		}
 	})
 }

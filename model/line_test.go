@@ -42,6 +42,10 @@ func TestLinePrompt(t *testing.T) {
 			}
 		})
 	}
+}
+
+func TestLinePromptRefused(t *testing.T) {
+	last := model.LineCall{Line: model.Line{Arrows: model.Known(15.0)}}
 	for text, words := range map[string]string{
 		"46":           `"46" is no board at the arrows`,
 		"x":            "no board at the arrows",

@@ -7,7 +7,29 @@ import (
 	"coach.settee/model"
 )
 
-func TestRecordsAreChecked(t *testing.T) {
+// checked is a record with words of its refusal, "" where it is taken.
+type checked struct {
+	name   string
+	record model.Record
+	words  string
+}
+
+// bad is a text that is no text.
+const bad = "a\x1bb"
+
+func check(t *testing.T, tests []checked) {
+	t.Helper()
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			err := tt.record.Validate()
+			if (err == nil) != (tt.words == "") || err != nil && !strings.Contains(err.Error(), tt.words) {
+				t.Errorf("%v, want words like %q", err, tt.words)
+			}
+		})
+	}
+}
+
+func TestStudentRecords(t *testing.T) {
 	student := func(change func(*model.Student)) model.Record {
 		s := model.Student{
 			ID: "ada", Name: "Ada", Hand: model.LeftHand, Style: model.NoThumb, Average: model.Known(172), Level: model.Elite,
@@ -17,39 +39,7 @@ func TestRecordsAreChecked(t *testing.T) {
 		change(&s)
 		return s
 	}
-	session := func(change func(*model.Session)) model.Record {
-		s := model.Session{
-			ID: "s", At: evening, Place: "Parkside", Pairs: []model.Pair{{7, 8}, {199, 200}},
-			Roster: []model.Seat{{Student: "ada", Lane: 8, Order: 1, Cue: "slow", Next: "2026-03-11"}, {Student: "bo", Lane: 200, Order: 1}},
-		}
-		change(&s)
-		return s
-	}
-	game := func(change func(*model.Game)) model.Record {
-		g := model.Game{ID: "s-1", Session: "s", Student: "ada", Number: 1, Kind: model.KindDrill, Name: "corner", Length: 10, Pins: 1 << 9}
-		change(&g)
-		return g
-	}
-	delivery := func(change func(*model.Delivery)) model.Record {
-		d := model.Delivery{
-			ID: "s-2", Game: "s-1", Seq: 1, At: evening, Lane: 7, Frame: 10, Ball: 3, Seen: true, Touched: true,
-			Letters: model.Letters{model.A, model.F}, Weights: model.Weights{25, 25, 25, 25}, Bar: model.GradeAMinus,
-			Level: model.New, Pins: model.Known(9), Side: model.Inside, SideBoards: 2, Hit: model.Nose, Own: model.GradeC,
-		}
-		change(&d)
-		return d
-	}
-	cue := func(change func(*model.Cue)) model.Record {
-		c := model.Cue{ID: "c", Axis: model.Finish, Text: "hold it"}
-		change(&c)
-		return c
-	}
-	bad := "a\x1bb"
-	tests := []struct {
-		name   string
-		record model.Record
-		words  string // "" for a record that is taken
-	}{
+	check(t, []checked{
 		{"a student", student(func(*model.Student) {}), ""},
 		{"a student of a name only", model.Student{ID: "a", Name: "A", Hand: model.RightHand}, ""},
 		{"a student without an id", student(func(s *model.Student) { s.ID = "" }), "ids have 1 to 40"},
@@ -67,7 +57,19 @@ func TestRecordsAreChecked(t *testing.T) {
 		{"a load limit", student(func(s *model.Student) { s.LoadLimit = -1 }), "a load limit of -1"},
 		{"a ball's name", student(func(s *model.Student) { s.Balls = []string{"blue", bad} }), "control character"},
 		{"limits", student(func(s *model.Student) { s.Limits = bad }), "control character"},
+	})
+}
 
+func TestSessionRecords(t *testing.T) {
+	session := func(change func(*model.Session)) model.Record {
+		s := model.Session{
+			ID: "s", At: evening, Place: "Parkside", Pairs: []model.Pair{{7, 8}, {199, 200}},
+			Roster: []model.Seat{{Student: "ada", Lane: 8, Order: 1, Cue: "slow", Next: "2026-03-11"}, {Student: "bo", Lane: 200, Order: 1}},
+		}
+		change(&s)
+		return s
+	}
+	check(t, []checked{
 		{"a session", session(func(*model.Session) {}), ""},
 		{"a session without an id", session(func(s *model.Session) { s.ID = "" }), "ids have 1 to 40"},
 		{"a place", session(func(s *model.Session) { s.Place = bad }), "control character"},
@@ -82,7 +84,16 @@ func TestRecordsAreChecked(t *testing.T) {
 		{"a seat's cue", session(func(s *model.Session) { s.Roster[0].Cue = bad }), "control character"},
 		{"homework", session(func(s *model.Session) { s.Roster[0].Homework = bad }), "control character"},
 		{"the next meeting", session(func(s *model.Session) { s.Roster[0].Next = "2026-02-30" }), "write a date"},
+	})
+}
 
+func TestGameRecords(t *testing.T) {
+	game := func(change func(*model.Game)) model.Record {
+		g := model.Game{ID: "s-1", Session: "s", Student: "ada", Number: 1, Kind: model.KindDrill, Name: "corner", Length: 10, Pins: 1 << 9}
+		change(&g)
+		return g
+	}
+	check(t, []checked{
 		{"a game", game(func(*model.Game) {}), ""},
 		{"a game without a session", game(func(g *model.Game) { g.Session = "" }), "ids have 1 to 40"},
 		{"a game of nobody", game(func(g *model.Game) { g.Student = "a b" }), "none of A-Z"},
@@ -93,7 +104,20 @@ func TestRecordsAreChecked(t *testing.T) {
 		{"a drill too long", game(func(g *model.Game) { g.Length = 501 }), "1 to 500"},
 		{"a pin beyond ten", game(func(g *model.Game) { g.Pins = 1 << 10 }), "beyond 10"},
 		{"a reason", game(func(g *model.Game) { g.Stopped = bad }), "control character"},
+	})
+}
 
+func TestDeliveryRecords(t *testing.T) {
+	delivery := func(change func(*model.Delivery)) model.Record {
+		d := model.Delivery{
+			ID: "s-2", Game: "s-1", Seq: 1, At: evening, Lane: 7, Frame: 10, Ball: 3, Seen: true, Touched: true,
+			Letters: model.Letters{model.A, model.F}, Weights: model.Weights{25, 25, 25, 25}, Bar: model.GradeAMinus,
+			Level: model.New, Pins: model.Known(9), Side: model.Inside, SideBoards: 2, Hit: model.Nose, Own: model.GradeC,
+		}
+		change(&d)
+		return d
+	}
+	check(t, []checked{
 		{"a delivery", delivery(func(*model.Delivery) {}), ""},
 		{"a delivery without a game", delivery(func(d *model.Delivery) { d.Game = "" }), "ids have 1 to 40"},
 		{"seq 0", delivery(func(d *model.Delivery) { d.Seq = 0 }), "count from 1"},
@@ -113,19 +137,20 @@ func TestRecordsAreChecked(t *testing.T) {
 		{"no level", delivery(func(d *model.Delivery) { d.Level = "" }), "is no level"},
 		{"no weights", delivery(func(d *model.Delivery) { d.Weights = model.Weights{} }), "must sum to 100"},
 		{"a note", delivery(func(d *model.Delivery) { d.Note = bad }), "control character"},
+	})
+}
 
+func TestCueRecords(t *testing.T) {
+	cue := func(change func(*model.Cue)) model.Record {
+		c := model.Cue{ID: "c", Axis: model.Finish, Text: "hold it"}
+		change(&c)
+		return c
+	}
+	check(t, []checked{
 		{"a cue", cue(func(*model.Cue) {}), ""},
 		{"a cue of no axis", cue(func(c *model.Cue) { c.Axis = 4 }), "a cue of axis 4"},
 		{"a cue's text", cue(func(c *model.Cue) { c.Text = bad }), "control character"},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			err := tt.record.Validate()
-			if (err == nil) != (tt.words == "") || err != nil && !strings.Contains(err.Error(), tt.words) {
-				t.Errorf("%v, want words like %q", err, tt.words)
-			}
-		})
-	}
+	})
 }
 
 func TestBeginningAnEvening(t *testing.T) {

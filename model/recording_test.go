@@ -198,6 +198,9 @@ func TestBeginning(t *testing.T) {
 			t.Errorf("%d games, the last %+v", len(s), l.Sheet("Ada").Game)
 		}
 	})
+}
+
+func TestBeginningRefused(t *testing.T) {
 	t.Run("a call begun is in the way", func(t *testing.T) {
 		beginLesson(t, "Ada 172").refuse("b Gw⏎", "a call is begun for Ada")
 	})

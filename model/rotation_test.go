@@ -240,6 +240,9 @@ func TestMovingPairs(t *testing.T) {
 			t.Errorf("Ada has %+v", ada)
 		}
 	})
+}
+
+func TestMovingPairsRefused(t *testing.T) {
 	beginLesson(t, "Ada").refuse("P7⏎", "W goes to the other lane")
 	beginLesson(t, "Ada").refuse("P8⏎", "W goes to the other lane")
 	beginLesson(t, "Ada").refuse("P0⏎", "lanes are 1 to 200")
