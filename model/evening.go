@@ -65,7 +65,7 @@ func NewEvening(s Session) (*Evening, Step, error) {
 // Resume gives the evening as it was left, calls begun excepted.
 func Resume(k Kept) (*Evening, error) {
 	e := emptyEvening(k.Session)
-	e.serial = k.Serial
+	e.serial = k.highestSerial()
 	e.up = Up{Lane: k.Up.Lane, OnPair: map[int]ID{}}
 	for lane, id := range k.Up.OnPair {
 		e.up.OnPair[lane] = id
@@ -99,6 +99,28 @@ func Resume(k Kept) (*Evening, error) {
 	e.log = e.actions(k.Log)
 	e.settleUp()
 	return e, nil
+}
+
+// highestSerial gives the highest number that an id of the session was given, of what is there and of what was.
+func (k Kept) highestSerial() int {
+	highest := k.Serial
+	see := func(id ID) {
+		if n, ok := Serial(k.Session.ID, id); ok {
+			highest = max(highest, n)
+		}
+	}
+	for _, g := range k.Games {
+		see(g.ID)
+	}
+	for _, d := range k.Deliveries {
+		see(d.ID)
+	}
+	for _, en := range k.Log {
+		for _, w := range en.Was {
+			see(w.Ref.ID)
+		}
+	}
+	return highest
 }
 
 func emptyEvening(s Session) *Evening {

@@ -135,9 +135,25 @@ func TestSerialIDsOfLongSessions(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	k := model.Kept{Session: e.Session(), Students: []model.Student{e.Student("Ada")}, Up: step.Up}
+	used := map[model.ID]bool{}
 	for _, c := range step.Changes {
 		if err := c.After.Validate(); err != nil {
 			t.Error(err)
 		}
+		used[c.Ref.ID] = true
+		switch r := c.After.(type) {
+		case model.Game:
+			k.Games = append(k.Games, r)
+		case model.Delivery:
+			k.Deliveries = append(k.Deliveries, r)
+		}
+	}
+	// The highest number is found in the ids, also where it is not told.
+	if e, err = model.Resume(k); err != nil {
+		t.Fatal(err)
+	}
+	if step, err = e.RecordAllDown(evening); err != nil || used[step.Changes[0].Ref.ID] {
+		t.Errorf("%v is used again, %v", step.Changes[0].Ref, err)
 	}
 }
