@@ -109,6 +109,14 @@ func TestJoinedKeys(t *testing.T) {
 			t.Error(diff)
 		}
 	})
+	t.Run("a prompt whose line is cut by a read", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		d.burst("xCslow f")
+		d.burst("eet\rx")
+		if diff := cmp.Diff([]string{"Ada 1.1 10 AAAA", "Ada 2.1 10 AAAA slow feet"}, d.spoken()); diff != "" {
+			t.Error(diff)
+		}
+	})
 	t.Run("a plan and a reason in one read", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("x")
 		d.burst("Gw\rtired arm\r\r")
@@ -125,7 +133,7 @@ func TestPastes(t *testing.T) {
 		"of one key, with brackets":     func(d *appTest) { d.send(pasteMsg("x")) },
 		"without brackets":              func(d *appTest) { d.burst(page) },
 		"without brackets, one message": func(d *appTest) { d.send(keyMsg("xx: x")) },
-		"that begins like a prompt":     func(d *appTest) { d.burst("Come here now") },
+		"that begins like a prompt":     func(d *appTest) { d.burst("Come here now, all of you: "+page) },
 	} {
 		t.Run(name+" changes nothing and says so", func(t *testing.T) {
 			d := onBoard(t, "Ada 120").press("b")

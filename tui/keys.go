@@ -130,7 +130,8 @@ func lookup(layers []layer, key string) (binding, bool) {
 }
 
 // isPaste tells whether keys that came in one read are a paste without brackets: four or more characters of which one
-// has no meaning here. The line of a prompt that the same read opens and ends is no such character's place.
+// has no meaning here. The line of a prompt that the same read opens is no such character's place, nor is the beginning
+// of one: a hand's keys may be cut by a read anywhere.
 func (a *App) isPaste(keys []tea.KeyMsg) bool {
 	characters := 0
 	for _, k := range keys {
@@ -164,7 +165,8 @@ func find(layers []layer, key string) (binding, bool) {
 	return binding{}, false
 }
 
-// typed gives how many of the keys are the lines of a prompt, 0 where they do not end them.
+// typed gives how many of the keys are the lines of a prompt: all of them where the lines do not end yet, but none where
+// more came than a hand types.
 func typed(keys []tea.KeyMsg, lines int) int {
 	for i, k := range keys {
 		switch keyName(k) {
@@ -176,5 +178,8 @@ func typed(keys []tea.KeyMsg, lines int) int {
 			}
 		}
 	}
-	return 0
+	if len(keys) > typedLimit {
+		return 0
+	}
+	return len(keys)
 }
