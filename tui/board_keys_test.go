@@ -133,7 +133,7 @@ func TestPastes(t *testing.T) {
 		"of one key, with brackets":     func(d *appTest) { d.send(pasteMsg("x")) },
 		"without brackets":              func(d *appTest) { d.burst(page) },
 		"without brackets, one message": func(d *appTest) { d.send(keyMsg("xx: x")) },
-		"that begins like a prompt":     func(d *appTest) { d.burst("Come here now, all of you: "+page) },
+		"that begins like a prompt":     func(d *appTest) { d.burst("Come here now, all of you: " + page) },
 	} {
 		t.Run(name+" changes nothing and says so", func(t *testing.T) {
 			d := onBoard(t, "Ada 120").press("b")
