@@ -117,6 +117,13 @@ func TestJoinedKeys(t *testing.T) {
 			t.Error(diff)
 		}
 	})
+	t.Run("a ball, a plan and a reason in one read", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		d.burst("xGw\rtired arm\r\r")
+		if diff := cmp.Diff([]string{"Ada 1.1 10 AAAA", "Ada 0.0 ? AAAA"}, d.spoken()); diff != "" {
+			t.Error(diff)
+		}
+	})
 	t.Run("a plan and a reason in one read", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("x")
 		d.burst("Gw\rtired arm\r\r")

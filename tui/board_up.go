@@ -93,7 +93,7 @@ var upKeys = table{
 	{
 		keys: []string{"@"}, group: groupUp, help: "a student by a few letters of the name; with a delivery open: hand it to that student",
 		hints:   map[moment]string{momentEdit: "hands over"},
-		lines:   oneLine,
+		lines:   1,
 		refused: nobody, act: func(a *App, _ string) { a.askForStudent() },
 	},
 	{
@@ -106,12 +106,10 @@ var upKeys = table{
 	},
 	{
 		keys: []string{"P"}, group: groupUp, help: "to another pair: the lane; all and the lane moves everyone of the pair",
-		lines:   oneLine,
+		lines:   1,
 		refused: reopened, act: func(a *App, _ string) { a.askForPair() },
 	},
 }
-
-func oneLine(*App) int { return 1 }
 
 // putUpBeside puts up the next or the previous student; up and down go through the game of a delivery that is open.
 func putUpBeside(a *App, key string) {

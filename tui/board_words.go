@@ -16,29 +16,29 @@ import (
 var wordKeys = table{
 	{
 		keys: []string{"O"}, group: groupWords, help: "the student's own call: A, B+ and so on; empty takes it off",
-		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForOwnCall() },
+		lines: 1, refused: nobody, act: func(a *App, _ string) { a.askForOwnCall() },
 	},
 	{
 		keys: []string{"C"}, group: groupWords, help: "cue, from the next delivery on; empty clears it",
-		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForCue() },
+		lines: 1, refused: nobody, act: func(a *App, _ string) { a.askForCue() },
 	},
 	{
 		keys: []string{"N"}, group: groupWords, help: "a note on the delivery; empty takes it off",
-		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForNote() },
+		lines: 1, refused: nobody, act: func(a *App, _ string) { a.askForNote() },
 	},
 	{
 		keys: []string{"L"}, group: groupWords,
 		help: "line: arrows, slide, breakpoint (8@43 gives the feet), speed, each optional from the right; . keeps the last on " +
 			"this lane, a signed number is the hit in boards",
-		lines: oneLine, refused: nobody, act: func(a *App, _ string) { a.askForLine() },
+		lines: 1, refused: nobody, act: func(a *App, _ string) { a.askForLine() },
 	},
 	{
 		keys: []string{"Z"}, group: groupWords, help: "catch up: missed balls as the overhead shows them (9/ 43 X), all unseen",
-		lines: oneLine, refused: begunOrReopened, act: func(a *App, _ string) { a.askForMissed() },
+		lines: 1, refused: begunOrReopened, act: func(a *App, _ string) { a.askForMissed() },
 	},
 	{
 		keys: []string{"A"}, group: groupWords, help: "add a student to the pair: name, average, l for left-handed",
-		hints: map[moment]string{momentNobody: "add a student"}, lines: oneLine,
+		hints: map[moment]string{momentNobody: "add a student"}, lines: 1,
 		act: func(a *App, _ string) { a.askForNewcomer() },
 	},
 	{
@@ -46,7 +46,7 @@ var wordKeys = table{
 		help: "begin: empty the same again, g game, w warm-up, 10 a drill of ten with a name and pins (10 corner 10); " +
 			"an unfinished game is stopped, with a reason",
 		hints:   map[moment]string{momentFree: "game or drill"},
-		lines:   planLines,
+		lines:   2,
 		refused: begunOrReopened, act: func(a *App, _ string) { a.askForPlan() },
 	},
 }
@@ -147,14 +147,6 @@ func (a *App) seat(text string, pair model.Pair) error {
 // knownStudents gives the students who are kept, in order of their ids.
 func (a *App) knownStudents() []model.Student {
 	return slices.SortedFunc(maps.Values(a.students), func(x, y model.Student) int { return cmp.Compare(x.ID, y.ID) })
-}
-
-// planLines gives the lines that G asks for: what is begun, and why a game that is unfinished is stopped.
-func planLines(a *App) int {
-	if a.evening.Unfinished() {
-		return 2
-	}
-	return 1
 }
 
 func (a *App) askForPlan() {

@@ -58,6 +58,13 @@ func TestSetUp(t *testing.T) {
 			t.Errorf("%+v", s)
 		}
 	})
+	t.Run("an evening begun by keys of one read", func(t *testing.T) {
+		d := startApp(t, &fakeReader{}).press("<esc>")
+		d.burst("n7\rAda 120\rBo 172\r\rx")
+		if diff := cmp.Diff([]string{"Ada 1.1 10 AAAA"}, d.spoken()); diff != "" {
+			t.Error(diff)
+		}
+	})
 	t.Run("pair by pair, an empty line for the next", func(t *testing.T) {
 		d := startApp(t, &fakeReader{}).press("7 9 11<enter>Ada 120<enter>Bo<enter><enter>")
 		d.says("student on 9/10")

@@ -16,8 +16,8 @@ type binding struct {
 	group group
 	// hints gives the words of the hint line for the moments in which the binding is shown there.
 	hints map[moment]string
-	// lines is how many lines of text a prompt opened by the key takes; nil where it opens none.
-	lines func(a *App) int
+	// lines is the most lines of text that the prompts opened by the key take, 0 where it opens none.
+	lines int
 	// refused says why the keys do nothing now, "" where they act; nil where they always act.
 	refused func(a *App) string
 	act     func(a *App, key string)
@@ -148,8 +148,8 @@ func (a *App) isPaste(keys []tea.KeyMsg) bool {
 		switch {
 		case !ok && isText(keys[i]):
 			return true
-		case ok && b.lines != nil:
-			i += typed(keys[i+1:], b.lines(a))
+		case ok && b.lines > 0:
+			i += typed(keys[i+1:], b.lines)
 		}
 	}
 	return false

@@ -74,11 +74,14 @@ func nobodyHere(a *App) string {
 	return ""
 }
 
+// rosterLines is the most lines that seat everyone: the lanes, the students, an empty line a pair.
+const rosterLines = 1 + model.MaxStudents + model.MaxPairs
+
 // eveningKeys set what holds for the evening.
 var eveningKeys = table{
 	{
 		keys: []string{"n"}, group: groupEvening, help: "begin a new evening: the lanes, then the students",
-		hints: map[moment]string{momentNone: "new evening"}, lines: oneLine,
+		hints: map[moment]string{momentNone: "new evening"}, lines: rosterLines,
 		refused: func(a *App) string {
 			if a.evening != nil {
 				return "an evening is open: x closes it first"
@@ -89,24 +92,24 @@ var eveningKeys = table{
 	},
 	{
 		keys: []string{"s"}, group: groupEvening, help: "add students to the pair of the one marked, and to pairs that have none",
-		hints: map[moment]string{momentSession: "student"}, lines: oneLine, refused: noEvening,
+		hints: map[moment]string{momentSession: "student"}, lines: rosterLines, refused: noEvening,
 		act: func(a *App, _ string) { a.askForRoster(a.session.pairsToFill(a), a.session) },
 	},
 	{
 		keys: []string{"l"}, group: groupEvening, help: "add lanes, and the students there",
-		hints: map[moment]string{momentSession: "lanes"}, lines: oneLine, refused: noEvening,
+		hints: map[moment]string{momentSession: "lanes"}, lines: rosterLines, refused: noEvening,
 		act: func(a *App, _ string) { a.askForMoreLanes() },
 	},
 	{
 		keys: []string{"p"}, group: groupEvening, help: "name the place; empty takes the name off",
-		hints: map[moment]string{momentSession: "place"}, lines: oneLine, refused: noEvening,
+		hints: map[moment]string{momentSession: "place"}, lines: 1, refused: noEvening,
 		act: func(a *App, _ string) {
 			a.ask("place"+now(a.place()), func(text string) error { return a.done(a.evening.SetPlace(text)) })
 		},
 	},
 	{
 		keys: []string{"i"}, group: groupEvening, help: "how long the oil is, in feet; empty takes it off",
-		lines: oneLine, refused: noEvening,
+		lines: 1, refused: noEvening,
 		act: func(a *App, _ string) {
 			a.ask("length of the oil in feet", func(text string) error { return a.done(a.evening.SetPattern(text)) })
 		},
