@@ -247,7 +247,7 @@ func TestSerialsAreWhatTheModelSaysTheyAre(t *testing.T) {
 		id := anyID(t, "id")
 		want, ok := model.Serial(session, id)
 		got, gotOK := serialIn(session, id)
-		if ok = ok && want < ownSerial; gotOK != ok || ok && got != ownSerial+uint32(want) {
+		if ok = ok && uint64(want) < ownSerial; gotOK != ok || ok && got != ownSerial+uint32(want) {
 			t.Fatalf("%q in %q is %d, %v; the model says %d, %v", id, session, got, gotOK, want, ok)
 		}
 	})

@@ -121,23 +121,24 @@ func (r *Recorder) Close() error {
 
 func (r *Recorder) run() {
 	defer close(r.done)
-	tries := 0
+	// The tries are counted anew when the recorder is closed.
+	tries, counted := 0, false
 	for {
 		batch, closed := r.next()
 		if len(batch) == 0 {
 			return
 		}
+		if closed && !counted {
+			tries, counted = 0, true
+		}
 		if r.settle(len(batch), r.try(batch)) {
 			tries = 0
 			continue
 		}
-		tries++
-		if closed && tries >= lastTries {
+		if tries++; closed && tries == lastTries {
 			return
 		}
-		if !r.pause(tries, closed) {
-			tries = 0
-		}
+		r.pause(tries, closed)
 	}
 }
 
@@ -180,16 +181,14 @@ func (r *Recorder) settle(n int, err error) bool {
 	return err == nil
 }
 
-// pause waits before the next try, and tells whether it has waited to the end: closing cuts a pause short.
-func (r *Recorder) pause(tries int, closed bool) bool {
+// pause waits before the next try. Closing cuts a pause short that has begun before it.
+func (r *Recorder) pause(tries int, closed bool) {
 	closing := r.closing
 	if closed {
 		closing = nil
 	}
 	select {
 	case <-r.wait(min(firstPause<<min(tries-1, 10), lastPause)):
-		return true
 	case <-closing:
-		return false
 	}
 }
