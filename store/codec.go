@@ -66,6 +66,14 @@ func (e *encoder) id(id model.ID) {
 	e.text(string(id))
 }
 
+// flag gives a bit of a value's flags.
+func flag(is bool, bit int) int {
+	if is {
+		return bit
+	}
+	return 0
+}
+
 func (e *encoder) bool(b bool) {
 	if b {
 		e.byte(1)

@@ -14,7 +14,7 @@ func encodeEntry(session model.ID, key []byte, a model.Entry) []byte {
 	e.text(a.What)
 	e.bool(a.Call.Known)
 	if a.Call.Known {
-		encodeCall(e, a.Call.Value)
+		encodeCall(e, &a.Call.Value)
 	}
 	e.count(len(a.Was))
 	for _, w := range a.Was {
@@ -77,7 +77,7 @@ func encodeWas(e *encoder, session model.ID, w model.Was) {
 		e.id(r.Session)
 		encodeGame(e, r)
 	case model.Delivery:
-		encodeDelivery(e, session, r)
+		encodeDelivery(e, session, &r)
 	}
 	binary.BigEndian.PutUint32(e.b[from-4:], uint32(len(e.b)-from))
 }

@@ -22,25 +22,15 @@ const (
 	callNote
 )
 
-func callFlags(c model.Call) int {
-	flags := 0
-	for _, f := range []struct {
-		is  bool
-		bit int
-	}{
-		{c.Touched, callTouched}, {c.Unseen, callUnseen}, {c.Foul, callFoul}, {c.Letters != model.Letters{}, callLettered},
-		{c.Pins != model.Naming{}, callPins}, {c.Side != "" || c.SideBoards != 0 || c.SideSteps != 0, callSide}, {c.Hit != "", callHit},
-		{c.HitBoards.Known, callHitBoards}, {!c.Line.IsZero(), callLine}, {c.SpeedMPH.Known, callSpeed}, {c.Own != 0, callOwn},
-		{c.Note != "", callNote},
-	} {
-		if f.is {
-			flags |= f.bit
-		}
-	}
-	return flags
+func callFlags(c *model.Call) int {
+	return flag(c.Touched, callTouched) | flag(c.Unseen, callUnseen) | flag(c.Foul, callFoul) |
+		flag(c.Letters != model.Letters{}, callLettered) | flag(c.Pins != model.Naming{}, callPins) |
+		flag(c.Side != "" || c.SideBoards != 0 || c.SideSteps != 0, callSide) | flag(c.Hit != "", callHit) |
+		flag(c.HitBoards.Known, callHitBoards) | flag(!c.Line.IsZero(), callLine) | flag(c.SpeedMPH.Known, callSpeed) |
+		flag(c.Own != 0, callOwn) | flag(c.Note != "", callNote)
 }
 
-func encodeCall(e *encoder, c model.Call) {
+func encodeCall(e *encoder, c *model.Call) {
 	flags := callFlags(c)
 	e.count(flags)
 	if flags&callLettered != 0 {

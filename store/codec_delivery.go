@@ -30,7 +30,7 @@ func (r deliveryRow) encode(session model.ID, key []byte) []byte {
 		}
 		e.byte(how)
 	}
-	encodeDelivery(e, session, r.Delivery)
+	encodeDelivery(e, session, &r.Delivery)
 	return e.seal(key)
 }
 
@@ -77,27 +77,17 @@ const (
 	ballForeign
 )
 
-func deliveryFlags(d model.Delivery, ownID, ownGame bool) int {
-	flags := 0
-	for _, f := range []struct {
-		is  bool
-		bit int
-	}{
-		{d.Seen, ballSeen}, {d.Touched, ballTouched}, {d.Pins.Known, ballPins}, {d.After.Known, ballAfter},
-		{d.Letters != model.Letters{}, ballLettered}, {ownGame, ballOwnGame}, {d.Cue != "", ballCue},
-		{d.Dead, ballDead}, {d.Foul, ballFoul}, {d.Side != "" || d.SideBoards != 0, ballSide}, {d.Hit != "", ballHit},
-		{!d.Aimed.IsZero(), ballAimed}, {d.Bowled != "", ballBowled}, {d.SpeedMPH.Known, ballSpeed},
-		{d.HitBoards.Known, ballHitBoards}, {!d.Line.IsZero(), ballLine}, {d.Own != 0, ballOwnCall},
-		{d.Note != "", ballNote}, {!ownID, ballForeign},
-	} {
-		if f.is {
-			flags |= f.bit
-		}
-	}
-	return flags
+func deliveryFlags(d *model.Delivery, ownID, ownGame bool) int {
+	return flag(d.Seen, ballSeen) | flag(d.Touched, ballTouched) | flag(d.Pins.Known, ballPins) |
+		flag(d.After.Known, ballAfter) | flag(d.Letters != model.Letters{}, ballLettered) |
+		flag(ownGame, ballOwnGame) | flag(d.Cue != "", ballCue) |
+		flag(d.Dead, ballDead) | flag(d.Foul, ballFoul) | flag(d.Side != "" || d.SideBoards != 0, ballSide) |
+		flag(d.Hit != "", ballHit) | flag(!d.Aimed.IsZero(), ballAimed) | flag(d.Bowled != "", ballBowled) |
+		flag(d.SpeedMPH.Known, ballSpeed) | flag(d.HitBoards.Known, ballHitBoards) | flag(!d.Line.IsZero(), ballLine) |
+		flag(d.Own != 0, ballOwnCall) | flag(d.Note != "", ballNote) | flag(!ownID, ballForeign)
 }
 
-func encodeDelivery(e *encoder, session model.ID, d model.Delivery) {
+func encodeDelivery(e *encoder, session model.ID, d *model.Delivery) {
 	_, ownID := serialIn(session, d.ID)
 	game, ownGame := serialIn(session, d.Game)
 	flags := deliveryFlags(d, ownID, ownGame)
@@ -131,7 +121,7 @@ func encodeDelivery(e *encoder, session model.ID, d model.Delivery) {
 }
 
 // encodeDetails writes what most deliveries do not have.
-func encodeDetails(e *encoder, flags int, d model.Delivery) {
+func encodeDetails(e *encoder, flags int, d *model.Delivery) {
 	if flags&ballCue != 0 {
 		e.text(d.Cue)
 	}

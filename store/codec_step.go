@@ -7,7 +7,8 @@ import "coach.settee/model"
 
 func encodeSteps(e *encoder, steps []model.Step) {
 	e.count(len(steps))
-	for i, s := range steps {
+	for i := range steps {
+		s := &steps[i]
 		encodeStep(e, s)
 		last := i+1 == len(steps) || steps[i+1].Session != s.Session
 		e.bool(last)
@@ -29,7 +30,7 @@ func decodeSteps(d *decoder) []model.Step {
 	return steps
 }
 
-func encodeStep(e *encoder, s model.Step) {
+func encodeStep(e *encoder, s *model.Step) {
 	e.id(s.Session)
 	e.bool(s.Undo)
 	e.count(s.Action.N)
@@ -37,7 +38,7 @@ func encodeStep(e *encoder, s model.Step) {
 	e.byte(byte(s.Action.How))
 	e.text(s.Action.What)
 	if s.Action.How != model.NotRecorded {
-		encodeCall(e, s.Action.Call)
+		encodeCall(e, &s.Action.Call)
 	}
 	e.count(len(s.Changes))
 	for _, c := range s.Changes {

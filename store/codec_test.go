@@ -280,7 +280,7 @@ func TestWhatALaterVersionAddsIsLeftAlone(t *testing.T) {
 	key := placeWith(12)
 	e := newEncoder()
 	e.count(0)
-	encodeDelivery(e, "S", want)
+	encodeDelivery(e, "S", &want)
 	e.text("a field of a later version")
 	got, err := decodeDeliveryRow("S", key, e.seal(key))
 	if diff := cmp.Diff(want, got.Delivery); diff != "" || err != nil {

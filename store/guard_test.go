@@ -166,7 +166,7 @@ func TestCheckFindsWhatIsDamaged(t *testing.T) {
 	}
 }
 
-func freePages(t *testing.T, file []byte) map[int]bool {
+func freePages(t testing.TB, file []byte) map[int]bool {
 	h, err := readHead(bytes.NewReader(file), int64(len(file)))
 	if err != nil {
 		t.Fatal(err)

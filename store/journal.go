@@ -68,7 +68,8 @@ func openJournal(f *os.File, sync func() error) (*journal, error) {
 
 // begin empties the journal for a round.
 func (j *journal) begin(round uint64) {
-	j.round, j.end, j.steps = round, 0, nil
+	clear(j.steps)
+	j.round, j.end, j.steps = round, 0, j.steps[:0]
 	j.sum = checksum(nil, binary.BigEndian.AppendUint64(nil, round))
 }
 
