@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 
@@ -12,12 +13,16 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// bigStore is the number of deliveries of the large store: a million where SETTEE_BIG is set, else a tenth of that.
-func bigStore() int {
-	if os.Getenv("SETTEE_BIG") != "" {
-		return 1_000_000
+// bigStore is the number of deliveries of the large store: 100,000 unless SETTEE_BIG names another.
+func bigStore(b *testing.B) int {
+	n, err := strconv.Atoi(os.Getenv("SETTEE_BIG"))
+	if os.Getenv("SETTEE_BIG") == "" {
+		return 100_000
 	}
-	return 100_000
+	if err != nil {
+		b.Fatal(err)
+	}
+	return n
 }
 
 // fill keeps a season of deliveries, a number of steps in each transaction.
@@ -207,7 +212,7 @@ func compacted(tb testing.TB, s *Store) int64 {
 
 // BenchmarkOpen tells how long a large store takes to open, and how long what the board asks of it at first.
 func BenchmarkOpen(b *testing.B) {
-	n := bigStore()
+	n := bigStore(b)
 	path := filepath.Join(b.TempDir(), "settee.db")
 	s, err := Open(path, Options{NoSync: true})
 	if err != nil {
