@@ -26,6 +26,21 @@ func TestTerminalShowsWhatIsDrawn(t *testing.T) {
 	}
 }
 
+func TestTerminalShowsWholeFrames(t *testing.T) {
+	c := sh(t, `stty -echo; printf 'a\033[?2026hb'; read -r go; printf 'c\033[?20'; read -r go; printf '26ld'; read -r end`)
+	for _, output := range []string{"b", "c\x1b[?20"} {
+		c.until("half a frame", func(string) bool { return strings.Contains(c.raw(), output) })
+		if got := strings.TrimSpace(c.screen()); got != "a" {
+			t.Errorf("of half a frame %q is shown", got)
+		}
+		c.send("\n")
+	}
+	c.contains("d")
+	if got := strings.Fields(c.screen()); strings.Join(got, " ") != "abcd" {
+		t.Errorf("the screen is %q", got)
+	}
+}
+
 func TestTerminalSendsKeysInOrder(t *testing.T) {
 	c := sh(t, `while read -r line; do printf '<%s>' "$line"; done`)
 	c.sendSlowly("bbx\n")

@@ -40,6 +40,7 @@ type terminal struct {
 	t        testing.TB
 	cmd      *exec.Cmd
 	pty      *os.File
+	tty      string // the name of the program's end
 	settings string // before the program started
 
 	stopped, resumed chan struct{} // whether anybody takes the program's output
@@ -47,6 +48,7 @@ type terminal struct {
 	mu      sync.Mutex // guards the rest
 	screens *vt.Emulator
 	log     bytes.Buffer
+	frame   []byte        // what came of a frame that is not whole
 	arrived time.Time     // of the newest piece of output
 	changed chan struct{} // closed when there is more
 
@@ -75,7 +77,7 @@ func startTerminal(t testing.TB, o terminalOptions) *terminal {
 		t.Fatal(err)
 	}
 	c := &terminal{
-		t: t, cmd: exec.Command(o.command[0], o.command[1:]...), pty: pollable(t, person),
+		t: t, cmd: exec.Command(o.command[0], o.command[1:]...), pty: pollable(t, person), tty: program.Name(),
 		screens: vt.NewEmulator(o.cols, o.rows), changed: make(chan struct{}),
 		stopped: make(chan struct{}), resumed: make(chan struct{}),
 		drained: make(chan struct{}), exited: make(chan struct{}),
@@ -139,7 +141,7 @@ func (c *terminal) takeOutput() {
 		}
 		c.mu.Lock()
 		c.log.Write(buf[:n])
-		_, _ = c.screens.Write(buf[:n]) // draws what it knows
+		c.draw(buf[:n], err != nil)
 		c.arrived = time.Now()
 		close(c.changed)
 		c.changed = make(chan struct{})
@@ -148,6 +150,28 @@ func (c *terminal) takeOutput() {
 			return
 		}
 	}
+}
+
+// The marks of synchronized output.
+const frameBegins, frameEnds = "\x1b[?2026h", "\x1b[?2026l"
+
+// draw draws output but for a frame that is not whole yet, unless nothing more comes: nobody sees half a frame.
+func (c *terminal) draw(output []byte, last bool) {
+	c.frame = append(c.frame, output...)
+	whole := len(c.frame)
+	if begins := bytes.LastIndex(c.frame, []byte(frameBegins)); begins > bytes.LastIndex(c.frame, []byte(frameEnds)) {
+		whole = begins
+	}
+	for n := len(frameBegins) - 1; n > 0 && whole == len(c.frame); n-- { // a read may end inside the mark
+		if bytes.HasSuffix(c.frame, []byte(frameBegins[:n])) {
+			whole -= n
+		}
+	}
+	if last {
+		whole = len(c.frame)
+	}
+	_, _ = c.screens.Write(c.frame[:whole]) // draws what it knows
+	c.frame = bytes.Clone(c.frame[whole:])
 }
 
 // answer sends the program what the screen answers. The screen waits until each answer is taken, whether or not
