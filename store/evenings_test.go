@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"coach.settee/model"
+	"github.com/google/go-cmp/cmp"
 )
 
 // coach works through invented evenings and hands over every step: eight students on four pairs, who take turns frame by
@@ -138,5 +139,37 @@ func (c *coach) season(deliveries int) {
 		c.bowl(n)
 		c.close()
 		deliveries -= n
+	}
+}
+
+func TestOpenSessionsAreThoseNotClosed(t *testing.T) {
+	s := openTemp(t, Options{})
+	fill(t, s, 600, 50)
+	later := newCoach(t, 2, func(step model.Step) {
+		if err := s.Keep(step); err != nil {
+			t.Fatal(err)
+		}
+	})
+	later.number = 900_000
+	later.begin(4)
+	all, err := s.Sessions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	open, err := s.OpenSessions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var want []model.Session
+	for _, session := range all {
+		if session.Open() {
+			want = append(want, session)
+		}
+	}
+	if len(want) == 0 || len(want) == len(all) {
+		t.Fatalf("%d of %d sessions are open: the season should have both kinds", len(want), len(all))
+	}
+	if diff := cmp.Diff(want, open); diff != "" {
+		t.Error(diff)
 	}
 }

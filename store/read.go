@@ -22,6 +22,11 @@ func (s *Store) Sessions() ([]model.Session, error) {
 	return readAll(s, sessionsIn)
 }
 
+// OpenSessions gives the sessions that are not closed, by time and then by id. Of the others it reads only that they are.
+func (s *Store) OpenSessions() ([]model.Session, error) {
+	return readAll(s, openSessionsIn)
+}
+
 // Count gives how many deliveries are kept in all.
 func (s *Store) Count() (n int, err error) {
 	err = s.view(func(tx *bolt.Tx) error {
@@ -134,8 +139,20 @@ func decodePlain[T any](k, v []byte, decode func(*decoder, model.ID) T) (T, erro
 
 // sessionsIn gives every session by time and then by id.
 func sessionsIn(tx *bolt.Tx) ([]model.Session, error) {
+	return sessionsWhere(tx, func(sessionHead) bool { return true })
+}
+
+func openSessionsIn(tx *bolt.Tx) ([]model.Session, error) {
+	return sessionsWhere(tx, func(h sessionHead) bool { return h.open })
+}
+
+func sessionsWhere(tx *bolt.Tx, wanted func(sessionHead) bool) ([]model.Session, error) {
 	var out []model.Session
 	err := each(bucket(tx, bucketSessions), nil, func(k, v []byte) error {
+		head, err := decodeSessionHead(k, v)
+		if err != nil || !wanted(head) {
+			return bad(err, "session %s", k)
+		}
 		row, err := decodeSessionRow(k, v)
 		out = append(out, row.Session)
 		return bad(err, "session %s", k)

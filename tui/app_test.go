@@ -58,10 +58,12 @@ type fakeReader struct {
 
 func (r *fakeReader) Students() ([]model.Student, error) { return r.students, r.err }
 
-func (r *fakeReader) Sessions() ([]model.Session, error) {
+func (r *fakeReader) OpenSessions() ([]model.Session, error) {
 	var sessions []model.Session
 	for _, k := range r.evenings {
-		sessions = append(sessions, k.Session)
+		if k.Session.Open() {
+			sessions = append(sessions, k.Session)
+		}
 	}
 	return sessions, r.err
 }

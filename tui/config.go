@@ -22,8 +22,8 @@ type Recorder interface {
 // Reader reads what is kept.
 type Reader interface {
 	Students() ([]model.Student, error)
-	// Sessions gives the evenings, the oldest first.
-	Sessions() ([]model.Session, error)
+	// OpenSessions gives the evenings that are not closed, the oldest first.
+	OpenSessions() ([]model.Session, error)
 	Evening(session model.ID) (model.Kept, error)
 	// Played gives up to n of a student's games that keep takes, the newest first.
 	Played(student model.ID, n int, keep func(store.Played) bool) ([]store.Played, error)

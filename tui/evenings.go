@@ -20,15 +20,12 @@ func (a *App) start() error {
 	for _, s := range students {
 		a.students[s.ID] = s
 	}
-	sessions, err := a.conf.Store.Sessions()
+	open, err := a.conf.Store.OpenSessions()
 	if err != nil {
 		return fmt.Errorf("the evenings cannot be read: %w", err)
 	}
-	for _, s := range slices.Backward(sessions) {
-		if s.Open() {
-			a.open = append(a.open, s)
-		}
-	}
+	slices.Reverse(open)
+	a.open = open
 	if len(a.open) == 0 {
 		a.askForLanes()
 		return nil
