@@ -227,3 +227,23 @@ func objects(t testing.TB, store, kind string) []map[string]any {
 	}
 	return all
 }
+
+// inks gives the colours on the screen, each once.
+func (c *terminal) inks() []string {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	var inks []string
+	for y := range c.screens.Height() {
+		for x := range c.screens.Width() {
+			cell := c.screens.CellAt(x, y)
+			if cell == nil || cell.Style.Fg == nil && cell.Style.Bg == nil {
+				continue
+			}
+			if ink := fmt.Sprintf("%v on %v", cell.Style.Fg, cell.Style.Bg); !slices.Contains(inks, ink) {
+				inks = append(inks, ink)
+			}
+		}
+	}
+	slices.Sort(inks)
+	return inks
+}

@@ -52,6 +52,8 @@ func TestLeavingAtOnce(t *testing.T) {
 	}{
 		{"q", func(c *terminal) { c.press(keys + "qq") }, true, false},
 		{"ctrl+c", func(c *terminal) { c.press(keys + "<ctrl+c><ctrl+c>") }, true, false},
+		{"the menu", func(c *terminal) { c.press(keys + "<esc>qq") }, true, false},
+		{"ctrl+c while a line is typed", func(c *terminal) { c.press(keys + "Nlate<ctrl+c><ctrl+c>") }, true, false},
 		{"SIGTERM", func(c *terminal) { c.press(keys); c.signal(syscall.SIGTERM) }, false, false},
 		{"SIGHUP", func(c *terminal) { c.press(keys); c.signal(syscall.SIGHUP) }, false, false},
 		{"SIGINT", func(c *terminal) { c.press(keys); c.signal(syscall.SIGINT) }, false, false},
