@@ -22,7 +22,7 @@ func (e *Evening) Describe(a Action) string {
 func (e *Evening) describeDelivery(id ID, d Delivery) string {
 	words := []string{e.Label(id)}
 	if d.Frame > 0 {
-		words = append(words, fmt.Sprintf("frame %d", d.Frame))
+		words = append(words, fmt.Sprintf("frame %d:", d.Frame))
 	}
 	words = append(words, pinWords(d, e.foundBy(d)))
 	switch {

@@ -214,8 +214,8 @@ func TestRefusals(t *testing.T) {
 		{"handing to the same", "x,@ada<enter>", "already"},
 		{"esc with a delivery open says so", "x,b<esc>", "left as it was"},
 		{"esc with a call begun says so", "b<esc>", "the call begun for Ada is cleared"},
-		{"what is taken back is said", "bx<bs>", "taken back: Ada frame 1 strike"},
-		{"what is done again is said", "bx<bs>U", "done again: Ada frame 1 strike"},
+		{"what is taken back is said", "bx<bs>", "taken back: Ada frame 1: strike"},
+		{"what is done again is said", "bx<bs>U", "done again: Ada frame 1: strike"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := onBoard(t, "Ada 120", "Bo 172").press(c.keys)

@@ -24,7 +24,7 @@ func TestKept(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172")
 		d.slow = true
 		d.press("xx")
-		if !strings.Contains(d.headerLine(), "kept 0 +2") || !strings.Contains(d.statusLine(), "last: Bo frame 1 strike A …") {
+		if !strings.Contains(d.headerLine(), "kept 0 +2") || !strings.Contains(d.statusLine(), "last: Bo frame 1: strike A …") {
 			t.Error(d.show())
 		}
 		if n := len(d.board.picture(d.App).Pending); n != 2 {
@@ -74,7 +74,7 @@ func TestKept(t *testing.T) {
 		kept := d.recorder.progress.Durable
 		d.press("x")
 		d.disk(store.Progress{Durable: kept, Err: errFull})
-		d.says("NOT KEPT", "settee tries again", "no space left on device", "last: Ada frame 1 strike A ?", "kept 0 +1")
+		d.says("NOT KEPT", "settee tries again", "no space left on device", "last: Ada frame 1: strike A ?", "kept 0 +1")
 		if !d.board.picture(d.App).Refused {
 			t.Error("the board is not told")
 		}
