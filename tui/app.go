@@ -79,8 +79,6 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.hearKept()
 	case playedMsg:
 		a.hearPlayed(msg)
-	case eveningMsg:
-		a.hearEvening(msg)
 	case tea.KeyMsg:
 		a.keys(msg)
 	case tea.MouseMsg:

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"coach.settee/model"
 )
 
@@ -30,36 +28,20 @@ func (a *App) start() error {
 		a.askForLanes()
 		return nil
 	}
-	kept, err := a.conf.Store.Evening(a.open[0].ID)
-	a.hearEvening(eveningMsg{a.open[0].ID, kept, err})
+	a.resume(a.open[0].ID)
 	return nil
 }
 
-// eveningMsg brings an evening that was left open.
-type eveningMsg struct {
-	session model.ID
-	kept    model.Kept
-	err     error
-}
-
-// readEvening reads an evening that was left open.
-func (a *App) readEvening(session model.ID) tea.Cmd {
-	reader := a.conf.Store
-	return func() tea.Msg {
-		kept, err := reader.Evening(session)
-		return eveningMsg{session, kept, err}
-	}
-}
-
-// hearEvening resumes an evening as it was left; the one that was on the screen stays open.
-func (a *App) hearEvening(msg eveningMsg) {
-	e, err := resumed(msg)
+// resume reads an evening that was left open and puts it on the screen as it was left; the one that was there stays open.
+// It is read at once: a key pressed while it was on its way would act on an evening that is about to be replaced.
+func (a *App) resume(session model.ID) {
+	e, err := a.readEvening(session)
 	if err != nil {
-		a.refuse(fmt.Errorf("the evening %s cannot be resumed: %w", msg.session, err))
+		a.refuse(fmt.Errorf("the evening %s cannot be resumed: %w", session, err))
 		return
 	}
 	left := a.evening
-	a.open = slices.DeleteFunc(a.open, func(s model.Session) bool { return s.ID == msg.session })
+	a.open = slices.DeleteFunc(a.open, func(s model.Session) bool { return s.ID == session })
 	if left != nil {
 		a.open = append(a.open, left.Session())
 	}
@@ -68,25 +50,29 @@ func (a *App) hearEvening(msg eveningMsg) {
 	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), deliveries(e.Deliveries())))
 }
 
-func resumed(msg eveningMsg) (*model.Evening, error) {
-	if msg.err != nil {
-		return nil, msg.err
+func (a *App) readEvening(session model.ID) (*model.Evening, error) {
+	kept, err := a.conf.Store.Evening(session)
+	if err != nil {
+		return nil, err
 	}
-	return model.Resume(msg.kept)
+	return model.Resume(kept)
 }
 
 // turnTo makes an evening the one on the screen, nil for none.
 func (a *App) turnTo(e *model.Evening) {
 	a.evening, a.closed = e, nil
-	a.ledger.turn()
 	a.paces = newPaces()
 	a.board.counting = false
 	a.session.marked = ""
 }
 
+func (a *App) date(s model.Session) string {
+	return s.At.In(a.conf.Now().Location()).Format("2 January 2006")
+}
+
 // dateAndPlace names an evening.
 func (a *App) dateAndPlace(s model.Session) string {
-	words := s.At.In(a.conf.Now().Location()).Format("2 January 2006")
+	words := a.date(s)
 	if s.Place != "" {
 		words += ", " + s.Place
 	}

@@ -126,7 +126,7 @@ func TestResume(t *testing.T) {
 	older := model.Kept{Session: model.Session{ID: "older", At: testTime.Add(-48 * time.Hour), Place: "Parkside", Pairs: []model.Pair{{1, 2}}}}
 	d := startApp(t, &fakeReader{evenings: []model.Kept{older, kept}})
 	t.Run("the newest open evening is on the board as it was", func(t *testing.T) {
-		d.says("resumed: 4 March 2026, 4 deliveries")
+		d.says("resumed: 4 March 2026", "kept 4")
 		if diff := cmp.Diff(before.spoken(), d.spoken()); diff != "" {
 			t.Error(diff)
 		}
@@ -136,9 +136,9 @@ func TestResume(t *testing.T) {
 	})
 	t.Run("the others are listed and turned to", func(t *testing.T) {
 		d.press("e").says("also open: 2 March 2026, Parkside (o turns to it)")
-		d.press("o").says("resumed: 2 March 2026, Parkside, 0 deliveries")
+		d.press("o").says("resumed: 2 March 2026", "Parkside", "kept 0")
 		d.press("e").says("also open: 4 March 2026")
-		d.press("o").says("resumed: 4 March 2026, 4 deliveries")
+		d.press("o").says("resumed: 4 March 2026", "kept 4")
 	})
 	t.Run("not with a call begun", func(t *testing.T) {
 		d.press("beo").says("a call is begun for Cy")
@@ -166,6 +166,34 @@ func TestResume(t *testing.T) {
 		closed.Session.Closed = testTime
 		startApp(t, &fakeReader{evenings: []model.Kept{closed}}).says("lanes tonight")
 	})
+}
+
+// TestTurningAtOnce: a key in the same read as the one that turns acts on the evening turned to.
+func TestTurningAtOnce(t *testing.T) {
+	first := keptEvening(onBoard(t, "Ada 120", "Bo 172").press("xx"))
+	second := keptEvening(onBoard(t, "Cy 90").press("x"))
+	second.Session.ID, second.Session.At = "older", testTime.Add(-time.Hour)
+	for i := range second.Games {
+		second.Games[i].Session = "older"
+	}
+	for _, c := range []struct {
+		keys  string
+		begun model.Call
+	}{
+		{"oo", model.Call{Side: model.Outside}},
+		{"op", model.Call{Hit: model.Pocket}},
+	} {
+		t.Run(c.keys, func(t *testing.T) {
+			d := startApp(t, &fakeReader{evenings: []model.Kept{second, first}}).press("e")
+			d.burst(c.keys)
+			if d.evening.Session().ID != "older" || len(d.open) != 1 || d.open[0].ID != first.Session.ID {
+				t.Errorf("%s is on the screen, %v are open", d.evening.Session().ID, d.open)
+			}
+			if got := d.evening.Call(); got.Side != c.begun.Side || got.Hit != c.begun.Hit {
+				t.Errorf("the key behind it gives %+v", got)
+			}
+		})
+	}
 }
 
 func TestEveningScreen(t *testing.T) {

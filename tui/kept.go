@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"maps"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -17,13 +18,26 @@ type ledger struct {
 	progress store.Progress
 	// waiting are the tickets of steps that change a record and are not on disk.
 	waiting []uint64
-	// deliveries holds the last ticket of each delivery that is there, actions that of each action by its number.
-	deliveries map[model.ID]uint64
-	actions    map[int]uint64
+	// deliveries holds the last step of each delivery that is there, actions the ticket of each action. They are of all
+	// evenings: one that is closed may still be on its way to the disk when the next is begun.
+	deliveries map[model.ID]handed
+	actions    map[actionOf]uint64
+}
+
+// handed is a step of an evening that was handed to the recorder.
+type handed struct {
+	session model.ID
+	ticket  uint64
+}
+
+// actionOf names an action: its number is that within an evening.
+type actionOf struct {
+	session model.ID
+	n       int
 }
 
 func newLedger(p store.Progress) ledger {
-	return ledger{progress: p, deliveries: map[model.ID]uint64{}, actions: map[int]uint64{}}
+	return ledger{progress: p, deliveries: map[model.ID]handed{}, actions: map[actionOf]uint64{}}
 }
 
 // add notes a step that was handed to the recorder.
@@ -39,14 +53,15 @@ func (l *ledger) add(ticket uint64, step model.Step) {
 		case c.After == nil:
 			delete(l.deliveries, c.Ref.ID)
 		default:
-			l.deliveries[c.Ref.ID] = ticket
+			l.deliveries[c.Ref.ID] = handed{step.Session, ticket}
 		}
 	}
+	action := actionOf{step.Session, step.Action.N}
 	if step.Undo {
-		delete(l.actions, step.Action.N)
+		delete(l.actions, action)
 		return
 	}
-	l.actions[step.Action.N] = ticket
+	l.actions[action] = ticket
 }
 
 // hear takes in how far the recorder has come.
@@ -55,22 +70,8 @@ func (l *ledger) hear(p store.Progress) {
 	for len(l.waiting) > 0 && l.waiting[0] <= p.Durable {
 		l.waiting = l.waiting[1:]
 	}
-	for id, ticket := range l.deliveries {
-		if ticket <= p.Durable {
-			delete(l.deliveries, id)
-		}
-	}
-	for n, ticket := range l.actions {
-		if ticket <= p.Durable {
-			delete(l.actions, n)
-		}
-	}
-}
-
-// turn forgets whose deliveries are waiting: another evening is on the screen.
-func (l *ledger) turn() {
-	clear(l.deliveries)
-	clear(l.actions)
+	maps.DeleteFunc(l.deliveries, func(_ model.ID, step handed) bool { return step.ticket <= p.Durable })
+	maps.DeleteFunc(l.actions, func(_ actionOf, ticket uint64) bool { return ticket <= p.Durable })
 }
 
 // refused tells whether the disk does not take what it is given.
@@ -89,7 +90,7 @@ func (l *ledger) pending() map[model.ID]bool {
 }
 
 // sign gives the sign of a call that is not on disk: … while it is on its way, ? while the disk refuses.
-func (l *ledger) sign(action int) string {
+func (l *ledger) sign(action actionOf) string {
 	if l.actions[action] == 0 {
 		return ""
 	}
@@ -100,8 +101,13 @@ func (l *ledger) sign(action int) string {
 }
 
 // count gives the header's words: how many of an evening's deliveries are on disk, and how many steps are not.
-func (l *ledger) count(deliveries int) string {
-	words := fmt.Sprintf("kept %d", deliveries-len(l.deliveries))
+func (l *ledger) count(session model.ID, deliveries int) string {
+	for _, step := range l.deliveries {
+		if step.session == session {
+			deliveries--
+		}
+	}
+	words := fmt.Sprintf("kept %d", deliveries)
 	if n := len(l.waiting); n > 0 {
 		words += fmt.Sprintf(" +%d", n)
 	}

@@ -68,6 +68,33 @@ func TestKept(t *testing.T) {
 			}
 		}
 	})
+	t.Run("closing and opening again keeps nothing by itself", func(t *testing.T) {
+		d := onBoard(t, "Ada 120", "Bo 172").press("x")
+		d.slow = true
+		d.press("xexy<bs>")
+		if d.evening == nil || !strings.HasSuffix(d.headerLine(), "kept 1 +3") || !strings.Contains(d.statusLine(), "strike A …") {
+			t.Error(d.show())
+		}
+		if n := len(d.board.picture(d.App).Pending); n != 1 {
+			t.Errorf("%d deliveries are drawn as not kept", n)
+		}
+		d.ack()
+		if !strings.HasSuffix(d.headerLine(), "kept 2") || strings.Contains(d.show(), "…") {
+			t.Error(d.show())
+		}
+	})
+	t.Run("a closed evening that waits is none of the next one's", func(t *testing.T) {
+		d := onBoard(t, "Ada 120")
+		d.slow = true
+		d.press("xexyn7<enter>Bo<enter><enter>x")
+		if !strings.Contains(d.headerLine(), "kept 0 +") || len(d.ledger.deliveries) != 2 {
+			t.Error(d.show())
+		}
+		d.ack()
+		if !strings.HasSuffix(d.headerLine(), "kept 1") {
+			t.Error(d.show())
+		}
+	})
 	t.Run("a disk that refuses is said, goes on, and recovers", func(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172")
 		d.slow = true

@@ -130,7 +130,7 @@ var eveningKeys = table{
 	{
 		keys: []string{"o"}, group: groupEvening, help: "turn to the next evening that was left open",
 		hints: map[moment]string{momentNone: "resume"}, refused: noOther,
-		act: func(a *App, _ string) { a.do(a.readEvening(a.open[0].ID)) },
+		act: func(a *App, _ string) { a.resume(a.open[0].ID) },
 	},
 	{
 		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupEvening, help: "take back the last action, as on the board",

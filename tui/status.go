@@ -32,7 +32,7 @@ func (a *App) header() string {
 	}
 	right := ""
 	if a.evening != nil {
-		right = a.ledger.count(a.evening.Deliveries())
+		right = a.ledger.count(a.evening.Session().ID, a.evening.Deliveries())
 	}
 	if a.w <= width(right)+1 {
 		return fit(right, a.w)
@@ -65,7 +65,7 @@ func (a *App) lastCall() string {
 	if !ok {
 		return ""
 	}
-	return clean("last: "+a.evening.Describe(last)) + a.ledger.sign(last.N)
+	return clean("last: "+a.evening.Describe(last)) + a.ledger.sign(actionOf{a.evening.Session().ID, last.N})
 }
 
 // foot gives the two lines at the bottom: the status line, which names the last call whatever else it says, and the
