@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"coach.settee/model"
+	"coach.settee/model/tenpin"
 )
 
 // framesPart is what a row shows right of the count: a game's ten frames, or the words and the deliveries of something
@@ -114,7 +115,7 @@ func (p boardPicture) deliveryCell(s *model.Sheet, d model.Delivery, reopened mo
 		c.marks = "x"
 	case d.Foul:
 		c.marks = "F"
-	case d.Pins.Known && d.Pins.Value == s.Game.Rack().Count() && s.Next().Full:
+	case d.Pins.Known && d.Pins.Value == tenpin.AllPins.Count():
 		c.marks = "X"
 	case d.Pins.Known && d.Pins.Value == s.Game.Rack().Count():
 		c.marks = "/"

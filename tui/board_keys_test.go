@@ -251,6 +251,12 @@ func TestWordsWithoutHarm(t *testing.T) {
 		d.says("game 1 of Ada is over, 300: the next call begins the next game")
 		d.press("x").says("Ada has begun game 2")
 	})
+	t.Run("missed balls that end a game or begin one are said too", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press(strings.Repeat("x", 9))
+		d.press("ZXXX<enter>").says("game 1 of Ada is over, 300: the next call begins the next game")
+		d.press("ZX<enter>").says("Ada has begun game 2")
+		d.press("ZX<enter>").silent("has begun")
+	})
 	t.Run("the mouse puts up", func(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172", "Cy 90", "Di 190")
 		for y, line := range strings.Split(d.show(), "\n") {

@@ -16,7 +16,8 @@ type boardPanel struct {
 	sheet   *model.Sheet
 	rack    model.Rack
 	call    model.Call
-	chosen  model.Chosen
+	// grading is what the delivery is graded by.
+	grading model.Chosen
 	// edit is the delivery reopened, if editing.
 	edit    model.Edit
 	editing bool
@@ -39,7 +40,7 @@ func (p boardPicture) panel(lines []string, w, height int) []string {
 		return lines
 	}
 	b.student, b.call, b.sheet = p.Evening.Student(id), p.Evening.Call(), p.Evening.Sheet(id)
-	b.chosen = b.student.Chosen()
+	b.grading = p.Evening.Grading()
 	b.edit, b.editing = p.Evening.Editing()
 	b.large = height >= largePanel && w >= roomyWidth && !p.Theme.ascii
 	b.facts = b.factLines(w-b.factColumn(), height-1)
@@ -238,17 +239,17 @@ func (b boardPanel) state(l *drawnLine) {
 		return
 	}
 	if b.width >= roomyWidth {
-		l.add(b.theme.quiet, "  grade "+gradeWords(b.call.Letters, b.chosen))
+		l.add(b.theme.quiet, "  grade "+gradeWords(b.call.Letters, b.grading))
 	}
 }
 
 // gradeWords says what the letters make of a shot.
-func gradeWords(letters model.Letters, chosen model.Chosen) string {
-	grade := model.Grade(letters, chosen.Weights)
+func gradeWords(letters model.Letters, by model.Chosen) string {
+	grade := model.Grade(letters, by.Weights)
 	switch {
 	case grade == model.Ungraded:
 		return "none"
-	case model.IsGood(letters, chosen.Weights, chosen.Bar):
+	case model.IsGood(letters, by.Weights, by.Bar):
 		return grade.String() + ", good"
 	}
 	return grade.String()

@@ -115,7 +115,12 @@ func (a *App) askForLine() {
 
 func (a *App) askForMissed() {
 	a.ask("missed balls of "+a.spokenOf()+", as the overhead shows them", func(text string) error {
-		return a.done(a.evening.CatchUp(a.conf.Now(), text))
+		step, err := a.evening.CatchUp(a.conf.Now(), text)
+		if err := a.done(step, err); err != nil {
+			return err
+		}
+		a.say(a.gameNews(step))
+		return nil
 	})
 }
 

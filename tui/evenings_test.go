@@ -168,6 +168,17 @@ func TestResume(t *testing.T) {
 	})
 }
 
+// TestReopenedIsGradedAsItWas: a delivery reopened is graded by the weights and the bar it was recorded with.
+func TestReopenedIsGradedAsItWas(t *testing.T) {
+	kept := keptEvening(onBoard(t, "Ada 172").press("bx"))
+	kept.Students[0].Weights, kept.Students[0].Bar = model.Weights{100, 0, 0, 0}, model.GradeA
+	d := startApp(t, &fakeReader{evenings: []model.Kept{kept}})
+	d.send(sizeMsg(100, 30))
+	d.press(",").says("grade A-, good")
+	d.press("<esc>b").says("grade B")
+	d.silent("grade B, good")
+}
+
 // TestTurningAtOnce: a key in the same read as the one that turns acts on the evening turned to.
 func TestTurningAtOnce(t *testing.T) {
 	first := keptEvening(onBoard(t, "Ada 120", "Bo 172").press("xx"))
