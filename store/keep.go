@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"fmt"
 	"maps"
 	"slices"
@@ -158,12 +159,7 @@ func keepStep(tx *bolt.Tx, step model.Step) error {
 
 func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
 	if c.After == nil {
-		if c.Ref.Kind == model.DeliveryRecord {
-			if err := keepTrail(tx, step, c.Ref.ID); err != nil {
-				return err
-			}
-		}
-		return deleteRecord(tx, c.Ref)
+		return takeAway(tx, step, c.Ref)
 	}
 	switch r := c.After.(type) {
 	case model.Session:
@@ -178,6 +174,32 @@ func keepChange(tx *bolt.Tx, step model.Step, c model.Change, by trail) error {
 		return putDelivery(tx, r, by)
 	}
 	return putRecord(tx, c.After)
+}
+
+// takeAway takes a record away, but not a student whom any session names: who was new to one evening and is in another
+// by now stays when the first seating is taken back.
+func takeAway(tx *bolt.Tx, step model.Step, ref model.Ref) error {
+	switch ref.Kind {
+	case model.DeliveryRecord:
+		if err := keepTrail(tx, step, ref.ID); err != nil {
+			return err
+		}
+	case model.StudentRecord:
+		if named, err := isNamed(tx, ref.ID); err != nil || named {
+			return err
+		}
+	}
+	return deleteRecord(tx, ref)
+}
+
+// isNamed tells whether a session's roster or a game names a student.
+func isNamed(tx *bolt.Tx, student model.ID) (bool, error) {
+	prefix := playedPrefix(student)
+	if k, _ := bucket(tx, bucketPlayed).Cursor().Seek(prefix); bytes.HasPrefix(k, prefix) {
+		return true, nil
+	}
+	sessions, err := sessionsIn(tx)
+	return slices.ContainsFunc(sessions, func(s model.Session) bool { return s.Seat(student) >= 0 }), err
 }
 
 // recording gives the trail of a step that did nothing but record one ball, of which the delivery tells the call, and begin

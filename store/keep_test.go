@@ -290,3 +290,53 @@ func TestStepsThatCouldNotBeSettledAreRefused(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestAStudentOfAnotherEveningStaysWhenTheFirstSeatIsTakenBack(t *testing.T) {
+	for name, test := range map[string]struct {
+		// there does what the student did in the other evening, where the student has a seat.
+		there func(*coach)
+		stays bool
+	}{
+		"seated there":                {func(*coach) {}, true},
+		"bowled there":                {func(c *coach) { c.do(c.evening.RecordAllDown(c.at)) }, true},
+		"seated there and taken back": {func(c *coach) { c.do(c.evening.Undo()) }, false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := openTemp(t, Options{NoSync: true})
+			c := newCoach(t, 1, func(step model.Step) {
+				if err := s.Keep(step); err != nil {
+					t.Fatal(err)
+				}
+			})
+			begin := func(id model.ID) *model.Evening {
+				e, step, err := model.NewEvening(model.Session{ID: id, At: c.at, Pairs: []model.Pair{{7, 8}}, Rotate: true})
+				c.evening = e
+				c.do(step, err)
+				return e
+			}
+			ada := invented(0)
+			first := begin("01J7EVENING000000000000001")
+			c.do(first.Seat(ada, 7))
+			second := begin("01J7EVENING000000000000002")
+			c.do(second.SeatKnown(ada, ada, 8))
+			test.there(c)
+			c.do(first.Undo())
+
+			students, err := s.Students()
+			if err != nil || (len(students) == 1) != test.stays {
+				t.Fatalf("the students are %+v, %v", students, err)
+			}
+			k, err := s.Evening(first.Session().ID)
+			if err != nil || len(k.Session.Roster)+len(k.Log) != 0 {
+				t.Errorf("the evening of which it was taken back is %+v, %v", k, err)
+			}
+			resumed, err := s.Evening(second.Session().ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := model.Resume(resumed); err != nil || len(resumed.Students) != len(second.Seats()) {
+				t.Errorf("the other evening has %+v, %v", resumed.Students, err)
+			}
+		})
+	}
+}
