@@ -117,7 +117,7 @@ func (a *App) keys(msg tea.KeyMsg) {
 	keys, paste := unroll(msg)
 	switch {
 	case paste && a.prompt != nil:
-		a.prompt.insert(string(msg.Runes))
+		a.insertText(string(msg.Runes))
 	case paste || a.isPaste(keys):
 		a.refuseWith("a paste changes nothing here: keys grade one by one")
 	default:

@@ -117,6 +117,16 @@ func TestJoinedKeys(t *testing.T) {
 			t.Error(diff)
 		}
 	})
+	t.Run("blanks at a piece's ends stay", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("C")
+		d.burst("slow")
+		d.burst(" feet ")
+		d.burst("now ")
+		d.press("<enter>x")
+		if diff := cmp.Diff([]string{"Ada 1.1 10 AAAA slow feet now"}, d.spoken()); diff != "" {
+			t.Error(diff)
+		}
+	})
 	t.Run("a ball, a plan and a reason in one read", func(t *testing.T) {
 		d := onBoard(t, "Ada 120")
 		d.burst("xGw\rtired arm\r\r")
@@ -158,6 +168,19 @@ func TestPastes(t *testing.T) {
 		d.press("<enter>x")
 		if diff := cmp.Diff([]string{"Ada 1.1 10 AAAA slow feet[31m  now"}, d.spoken()); diff != "" {
 			t.Error(diff)
+		}
+	})
+	t.Run("a line that is full says so and keeps what fits", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("N")
+		d.send(pasteMsg(strings.Repeat("a", model.MaxText-1) + "bc"))
+		d.says("the line is full: it takes up to 2000 characters")
+		d.press("<left>").silent("the line is full")
+		if d.press("d").says("the line is full"); !strings.HasSuffix(string(d.prompt.text), "ab") {
+			t.Error("the end of the line is another")
+		}
+		d.press("<end><bs>d<enter>x")
+		if got := d.spoken(); len(got) != 1 || !strings.HasSuffix(got[0], "aad") {
+			t.Error("the line is not kept")
 		}
 	})
 	t.Run("a burst in a prompt is text", func(t *testing.T) {

@@ -1,7 +1,9 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -62,7 +64,7 @@ func (a *App) promptKey(k tea.KeyMsg) {
 		return
 	}
 	if isText(k) {
-		a.prompt.insert(string(k.Runes))
+		a.insertText(string(k.Runes))
 	}
 }
 
@@ -79,17 +81,35 @@ func (a *App) takeLine() {
 	}
 }
 
-// insert puts text in at the cursor, in one line and without control characters.
-func (p *prompt) insert(text string) {
-	runes := []rune(text)
-	if len(runes) > 1 {
-		runes = []rune(model.CleanText(text))
+// insertText puts text into the prompt that is open, and says so where the line cannot take all of it.
+func (a *App) insertText(text string) {
+	if !a.prompt.insert(text) {
+		a.refuseWith(fmt.Sprintf("the line is full: it takes up to %d characters", model.MaxText))
 	}
-	if model.ValidateText(string(runes)) != nil || len(p.text)+len(runes) > model.MaxText {
-		return
+}
+
+// insert puts text in at the cursor, in one line and without control characters. Blanks at its ends stay: a line that is
+// typed may come in pieces. It tells whether the line took all of it.
+func (p *prompt) insert(text string) bool {
+	runes := []rune(inOneLine(text))
+	fits := min(len(runes), model.MaxText-len(p.text))
+	p.text = slices.Insert(p.text, p.at, runes[:fits]...)
+	p.at += fits
+	return fits == len(runes)
+}
+
+// inOneLine gives a text without control characters and the like; ends of lines are blanks, none at the end of the text.
+func inOneLine(text string) string {
+	var line strings.Builder
+	for _, r := range strings.TrimRight(strings.ToValidUTF8(text, ""), "\r\n") {
+		if unicode.IsSpace(r) {
+			r = ' '
+		}
+		if r == ' ' || model.CleanText(string(r)) != "" {
+			line.WriteRune(r)
+		}
 	}
-	p.text = slices.Insert(p.text, p.at, runes...)
-	p.at += len(runes)
+	return line.String()
 }
 
 func (p *prompt) remove(key string) {
