@@ -105,20 +105,18 @@ func records(record func(a *App, key string) (model.Step, error)) func(a *App, k
 	}
 }
 
-// axisOf gives the axis whose first letter a key is, small or capital.
+// axisKeys are the axes as the keys that lower them and as the signs under a frame; the capital raises.
+var axisKeys = [model.AxisCount]string{"b", "t", "r", "f"}
+
+// axisOf gives the axis of one of axisKeys or its capital.
 func axisOf(key string) model.Axis {
-	for _, axis := range model.Axes {
-		if strings.EqualFold(key, axis.String()[:1]) {
-			return axis
-		}
-	}
-	return model.Finish
+	return model.Axes[slices.Index(axisKeys[:], strings.ToLower(key))]
 }
 
 // shotKeys say how the ball was thrown and what it met.
 var shotKeys = table{
 	{
-		keys: []string{"b", "t", "r", "f"}, group: groupShot,
+		keys: axisKeys[:], group: groupShot,
 		help:  "lower balance, target, release, finish by one step; what is not watched is then watched for this delivery",
 		hints: map[moment]string{momentFullRack: "lower", momentSpareShot: "lower", momentFree: "lower"},
 		act:   calls(func(e *model.Evening, key string) error { return e.Lower(axisOf(key)) }),

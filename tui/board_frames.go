@@ -133,7 +133,7 @@ func (p boardPicture) otherWords(r boardRow) string {
 	g, t := r.sheet.Game, r.sheet.Tally
 	words := clean(g.Title())
 	if g.Kind == model.KindWarmup {
-		return words + ", " + balls(t.Load)
+		return words + ", " + plural(t.Load, "ball", "balls")
 	}
 	if g.Pins != 0 {
 		words += " at " + g.Pins.String()
@@ -142,19 +142,12 @@ func (p boardPicture) otherWords(r boardRow) string {
 	if g.Length > 0 {
 		words += ", " + strconv.Itoa(thrown) + " of " + strconv.Itoa(g.Length)
 	} else {
-		words += ", " + balls(thrown)
+		words += ", " + plural(thrown, "ball", "balls")
 	}
 	if !r.rack.Full {
 		words += ", " + strconv.Itoa(t.SpareGood) + " good"
 	}
 	return words
-}
-
-func balls(n int) string {
-	if n == 1 {
-		return "1 ball"
-	}
-	return strconv.Itoa(n) + " balls"
 }
 
 // line puts line i of a row of some lines.

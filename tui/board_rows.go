@@ -100,9 +100,6 @@ func begunWords(c model.Call, chosen model.Chosen) string {
 	return strings.Join(words, " ")
 }
 
-// axisKeys are the axes as their keys and as the signs under a frame.
-var axisKeys = [model.AxisCount]string{"b", "t", "r", "f"}
-
 // row adds the lines of one student. Staggered figures are those of rows that no line parts.
 func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan boardPlan, staggered bool) []string {
 	count, frames := p.countOf(r), p.framesOf(r, c)

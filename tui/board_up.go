@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -196,4 +197,16 @@ func (a *App) askForPair() {
 			}
 			return a.done(a.evening.MovePair(lane, all))
 		})
+}
+
+// laneOf reads the one lane that is typed.
+func laneOf(words []string) (int, error) {
+	if len(words) != 1 {
+		return 0, errors.New("give the number of one lane")
+	}
+	lane, err := strconv.Atoi(words[0])
+	if err != nil {
+		return 0, fmt.Errorf("%q is no lane: give its number", words[0])
+	}
+	return lane, nil
 }

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,8 +21,6 @@ type boardPicture struct {
 	// Counting says that the next digit is a number of pins felled.
 	Counting bool
 	Theme    *theme
-	// First is the first student in screen order that is shown where they do not all fit; it gives way to who is up.
-	First int
 }
 
 // draw gives the board in exactly h lines, none wider than w cells.
@@ -72,7 +71,7 @@ func (p boardPicture) studentAt(w, h, line int) (model.ID, bool) {
 // layOut shares out the lines, and gives the first row shown.
 func (p boardPicture) layOut(rows []boardRow, w, h int) (plan boardPlan, first int) {
 	plan = planFor(len(rows), headingCount(rows), w, h)
-	return plan, firstShown(rows, p.First, plan.shown)
+	return plan, firstShown(rows, plan.shown)
 }
 
 // headed tells whether there is a heading above a row that is shown.
@@ -174,15 +173,14 @@ func moreWords(above, below int) string {
 	return strings.Join(append(words, "more"), " ")
 }
 
-// firstShown gives the first row to show of those that do not all fit: the one asked for, moved as far as it takes to
-// have the student that the keys speak of in view.
-func firstShown(rows []boardRow, first, shown int) int {
-	for i := range rows {
-		if rows[i].speaking && shown > 0 {
-			first = max(min(first, i), i-shown+1)
-		}
+// firstShown gives the first row to show of those that do not all fit: the first of all that has the student that the
+// keys speak of in view.
+func firstShown(rows []boardRow, shown int) int {
+	speaking := slices.IndexFunc(rows, func(r boardRow) bool { return r.speaking })
+	if shown <= 0 || speaking < 0 {
+		return 0
 	}
-	return max(min(first, len(rows)-shown), 0)
+	return max(speaking-shown+1, 0)
 }
 
 func headingCount(rows []boardRow) int {

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -173,16 +172,4 @@ func (a *App) askForPlan() {
 
 func (a *App) begin(plan model.Plan, reason string) error {
 	return a.done(a.evening.Begin(plan, reason))
-}
-
-// laneOf reads the one lane that is typed.
-func laneOf(words []string) (int, error) {
-	if len(words) != 1 {
-		return 0, errors.New("give the number of one lane")
-	}
-	lane, err := strconv.Atoi(words[0])
-	if err != nil {
-		return 0, fmt.Errorf("%q is no lane: give its number", words[0])
-	}
-	return lane, nil
 }

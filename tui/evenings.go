@@ -47,7 +47,7 @@ func (a *App) resume(session model.ID) {
 	}
 	a.turnTo(e)
 	a.show(a.board)
-	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), deliveries(e.Deliveries())))
+	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), plural(e.Deliveries(), "delivery", "deliveries")))
 }
 
 func (a *App) readEvening(session model.ID) (*model.Evening, error) {
@@ -77,13 +77,6 @@ func (a *App) dateAndPlace(s model.Session) string {
 		words += ", " + s.Place
 	}
 	return words
-}
-
-func deliveries(n int) string {
-	if n == 1 {
-		return "1 delivery"
-	}
-	return fmt.Sprintf("%d deliveries", n)
 }
 
 // askForLanes begins a new evening: the lanes, then the students pair by pair.
@@ -133,7 +126,7 @@ func (a *App) shutIfClosed() {
 	a.turnTo(nil)
 	a.closed = closed
 	a.show(a.session)
-	a.say(fmt.Sprintf("the evening is closed, %s: backspace opens it again", deliveries(closed.Deliveries())))
+	a.say(fmt.Sprintf("the evening is closed, %s: backspace opens it again", plural(closed.Deliveries(), "delivery", "deliveries")))
 }
 
 // reopenClosed opens the evening again that was closed last.

@@ -122,13 +122,6 @@ func (l *ledger) trouble() string {
 	return fmt.Sprintf("NOT KEPT: the disk refuses, settee tries again (%v). Grade on, and leave it running.", l.progress.Err)
 }
 
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
 // keep hands a step to the recorder; the order in which this is called is the order on disk.
 func (a *App) keep(step model.Step) {
 	if step.Session == "" {
@@ -182,35 +175,5 @@ func (a *App) hearKept() {
 	a.do(a.awaitKept())
 	if a.leaving && a.ledger.settled() {
 		a.do(tea.Quit)
-	}
-}
-
-// playedMsg brings a student's finished games of earlier evenings.
-type playedMsg struct {
-	session, student model.ID
-	played           []store.Played
-	err              error
-}
-
-// readPlayed reads a student's last finished games of evenings other than the one given.
-func (a *App) readPlayed(session, student model.ID) tea.Cmd {
-	reader := a.conf.Store
-	return func() tea.Msg {
-		played, err := reader.Played(student, pastGames, func(p store.Played) bool {
-			return p.Game.Kind == model.KindGame && p.Game.Session != session && p.Tally.Complete
-		})
-		return playedMsg{session, student, played, err}
-	}
-}
-
-// hearPlayed takes in earlier games; those for an evening that is no longer open are passed over.
-func (a *App) hearPlayed(msg playedMsg) {
-	switch {
-	case a.evening == nil || a.evening.Session().ID != msg.session:
-	case msg.err != nil:
-		a.refuse(fmt.Errorf("earlier games of %s cannot be read, the pace goes by tonight's: %w",
-			a.evening.Label(msg.student), msg.err))
-	default:
-		a.paces.take(msg.student, msg.played)
 	}
 }

@@ -74,7 +74,7 @@ func (a *App) leave() {
 	}
 	words := "leave? q leaves, the evening stays open and is resumed"
 	if n := len(a.ledger.waiting); n > 0 {
-		words = fmt.Sprintf("leave? %s not kept yet: q waits for the disk, ctrl+c leaves now", plural(n, "step"))
+		words = fmt.Sprintf("leave? %s not kept yet: q waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"))
 	}
 	if a.prompt != nil {
 		words = "leave? ctrl+c again leaves, any other key goes on with the line"

@@ -1,7 +1,10 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"coach.settee/model"
 	"coach.settee/model/insight"
@@ -39,6 +42,36 @@ func newPaces() paces {
 	return paces{
 		asked: map[model.ID]bool{}, earlier: map[model.ID][]model.Tally{},
 		reckoned: map[model.ID]reckoned{}, shown: map[model.ID]insight.Pace{},
+	}
+}
+
+// playedMsg brings a student's finished games of earlier evenings.
+type playedMsg struct {
+	session, student model.ID
+	played           []store.Played
+	err              error
+}
+
+// readPlayed reads a student's last finished games of evenings other than the one given.
+func (a *App) readPlayed(session, student model.ID) tea.Cmd {
+	reader := a.conf.Store
+	return func() tea.Msg {
+		played, err := reader.Played(student, pastGames, func(p store.Played) bool {
+			return p.Game.Kind == model.KindGame && p.Game.Session != session && p.Tally.Complete
+		})
+		return playedMsg{session, student, played, err}
+	}
+}
+
+// hearPlayed takes in earlier games; those for an evening that is no longer open are passed over.
+func (a *App) hearPlayed(msg playedMsg) {
+	switch {
+	case a.evening == nil || a.evening.Session().ID != msg.session:
+	case msg.err != nil:
+		a.refuse(fmt.Errorf("earlier games of %s cannot be read, the pace goes by tonight's: %w",
+			a.evening.Label(msg.student), msg.err))
+	default:
+		a.paces.take(msg.student, msg.played)
 	}
 }
 

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -203,4 +204,12 @@ func isASCII(s string) bool {
 		}
 	}
 	return true
+}
+
+// plural gives a number of things with the word for one of them or for several.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
 }
