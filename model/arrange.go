@@ -33,9 +33,6 @@ func ParseLanes(text string) ([]Pair, error) {
 	return pairs, nil
 }
 
-// MaxPairs is the most pairs of lanes that an evening takes.
-const MaxPairs = 8
-
 func laneRange(word string) (from, to int, err error) {
 	first, last, isRange := strings.Cut(strings.ReplaceAll(word, "/", "-"), "-")
 	if !isRange {
@@ -55,11 +52,8 @@ func laneRange(word string) (from, to int, err error) {
 // AddPairs adds pairs of lanes to the evening.
 func (e *Evening) AddPairs(pairs []Pair) (Step, error) {
 	fresh := slices.DeleteFunc(slices.Clone(pairs), func(p Pair) bool { return slices.Contains(e.session.Pairs, p) })
-	switch {
-	case len(fresh) == 0:
+	if len(fresh) == 0 {
 		return Step{}, errors.New("the evening has these lanes already")
-	case len(e.session.Pairs)+len(fresh) > MaxPairs:
-		return Step{}, fmt.Errorf("an evening takes up to %d pairs", MaxPairs)
 	}
 	names := make([]string, len(fresh))
 	for i, p := range fresh {

@@ -77,6 +77,12 @@ func TestSessionRecords(t *testing.T) {
 		{"lane 0", session(func(s *model.Session) { s.Pairs[0] = model.Pair{-1, 0} }), "an odd lane and the next"},
 		{"a lane too high", session(func(s *model.Session) { s.Pairs[0] = model.Pair{201, 202} }), "up to 200"},
 		{"a pair twice", session(func(s *model.Session) { s.Pairs[1] = s.Pairs[0] }), "there twice"},
+		{"nine pairs", session(func(s *model.Session) {
+			for lane := 1; len(s.Pairs) < 9; lane += 2 {
+				s.Pairs = append(s.Pairs, model.PairOf(lane+50))
+			}
+		}), "9 pairs: an evening takes up to 8"},
+		{"seventeen students", session(func(s *model.Session) { s.Roster = make([]model.Seat, 17) }), "17 students: an evening takes up to 16"},
 		{"a student on no pair", session(func(s *model.Session) { s.Roster[0].Lane = 9 }), "none of the evening's pairs"},
 		{"a student twice", session(func(s *model.Session) { s.Roster[1].Student = "ada" }), "in the roster twice"},
 		{"a seat of nobody", session(func(s *model.Session) { s.Roster[1].Student = "" }), "ids have 1 to 40"},

@@ -7,9 +7,6 @@ import (
 	"time"
 )
 
-// MaxStudents is the most students that an evening takes.
-const MaxStudents = 16
-
 var errNotSeated = errors.New("that student is not in tonight's roster")
 
 // Seat gives a new student a place on a lane of the evening, last in that pair's order, and the student's record is kept
@@ -27,9 +24,6 @@ func (e *Evening) seat(before Record, s Student, lane int) (Step, error) {
 	}
 	if _, ok := e.SeatOf(s.ID); ok {
 		return Step{}, fmt.Errorf("%s is in tonight's roster already: another of that name needs a surname or an initial", s.Name)
-	}
-	if len(e.session.Roster) >= MaxStudents {
-		return Step{}, fmt.Errorf("an evening takes %d students", MaxStudents)
 	}
 	pair := PairOf(lane)
 	if !slices.Contains(e.session.Pairs, pair) {
@@ -87,7 +81,7 @@ func (e *Evening) ChangeLane() (Step, error) {
 }
 
 // MovePair moves the student who is up, or everyone of that pair, to the pair of a lane. The pair becomes one of the
-// evening's where it is not yet. One student bowls the next ball on the lane that is named; everyone keeps to the side of
+// evening's where it is not yet, and one that everyone leaves is no longer one of them. One student bowls the next ball on the lane that is named; everyone keeps to the side of
 // the pair they had. Who comes to others alternates lanes as they do.
 func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 	id := e.UpStudent()
@@ -106,6 +100,9 @@ func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 	if !slices.Contains(session.Pairs, to) {
 		session.Pairs = append(session.Pairs, to)
 		slices.SortFunc(session.Pairs, func(a, b Pair) int { return a[0] - b[0] })
+	}
+	if all {
+		session.Pairs = slices.DeleteFunc(session.Pairs, func(p Pair) bool { return p == from })
 	}
 	there := e.seatsOn(to)
 	order := 0
@@ -145,9 +142,6 @@ func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 func (e *Evening) Arrange(what string, change func(*Session)) (Step, error) {
 	session := e.session.clone()
 	change(&session)
-	if err := session.Validate(); err != nil {
-		return Step{}, err
-	}
 	return e.rearranged(Action{What: what, Changes: []Change{{Ref: session.Ref(), Before: e.session, After: session}}})
 }
 
@@ -177,14 +171,20 @@ func (e *Evening) reseat(id ID, what string, change func(*Seat)) (Step, error) {
 	})
 }
 
-// rearranged does an action that changes the roster and settles who is up.
+// rearranged does an action that changes the session, unless it would become one that cannot be, and settles who is up.
 func (e *Evening) rearranged(a Action) (Step, error) {
+	for _, c := range a.Changes {
+		if err := c.After.Validate(); err != nil {
+			return Step{}, err
+		}
+	}
 	step, err := e.do(a)
 	if err != nil {
 		return Step{}, err
 	}
+	gone := !slices.Contains(e.session.Pairs, e.PairInView())
 	e.settleUp()
-	if seat, ok := e.SeatOf(a.Student); ok && e.up.OnPair[e.up.Lane] == "" {
+	if seat, ok := e.SeatOf(a.Student); ok && (gone || e.up.OnPair[e.up.Lane] == "") {
 		e.up.Lane = seat.Pair()[0]
 	}
 	step.Up = e.Up()

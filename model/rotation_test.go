@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"coach.settee/model"
 )
 
@@ -209,6 +211,29 @@ func TestMovingPairs(t *testing.T) {
 			t.Errorf("up are %s", got)
 		}
 	})
+	t.Run("a pair that everyone leaves is no longer the evening's", func(t *testing.T) {
+		l := beginLesson(t, "Ada, Bo|Cy|Di").press("x P13 all⏎")
+		if diff := cmp.Diff([]model.Pair{{9, 10}, {11, 12}, {13, 14}}, l.Session().Pairs); diff != "" {
+			t.Error(diff)
+		}
+		if l.PairInView() != (model.Pair{13, 14}) || l.UpStudent() != "Bo" {
+			t.Errorf("%v in view, %s up", l.PairInView(), l.UpStudent())
+		}
+		if l.press("⌫"); l.PairInView() != (model.Pair{7, 8}) || len(l.Session().Pairs) != 3 {
+			t.Errorf("taken back, %v in view of %v", l.PairInView(), l.Session().Pairs)
+		}
+	})
+	t.Run("a pair that one student leaves stays the evening's", func(t *testing.T) {
+		if l := beginLesson(t, "Ada").press("P9⏎"); len(l.Session().Pairs) != 2 {
+			t.Errorf("the pairs are %v", l.Session().Pairs)
+		}
+	})
+	t.Run("of eight pairs everyone of one goes to another", func(t *testing.T) {
+		l := beginLesson(t, "Ada, Bo"+strings.Repeat("|", 7)).press("P99 all⏎")
+		if n := len(l.Session().Pairs); n != model.MaxPairs || l.LaneOf("Bo") != 99 {
+			t.Errorf("%d pairs, Bo on lane %d", n, l.LaneOf("Bo"))
+		}
+	})
 	t.Run("places in the order are never shared", func(t *testing.T) {
 		l := beginLesson(t, "Ada, Bo, Cy").press("P9⏎ @Bo⏎ P9⏎ @Ada⏎ P7⏎ @Cy⏎ P9⏎ @Ada⏎ P9⏎")
 		seen := map[int]bool{}
@@ -247,6 +272,7 @@ func TestMovingPairsRefused(t *testing.T) {
 	beginLesson(t, "Ada").refuse("P8⏎", "W goes to the other lane")
 	beginLesson(t, "Ada").refuse("P0⏎", "lanes are 1 to 200")
 	beginLesson(t, "Ada").refuse("P201⏎", "lanes are 1 to 200")
+	beginLesson(t, "Ada"+strings.Repeat("|", 7)).refuse("P99⏎", "9 pairs: an evening takes up to 8")
 	if l := beginLesson(t, "Ada").press("P200⏎"); l.LaneOf("Ada") != 200 {
 		t.Errorf("on lane %d", l.LaneOf("Ada"))
 	}
@@ -293,7 +319,7 @@ func TestComingAndGoing(t *testing.T) {
 		for n := range model.MaxStudents {
 			l.press(fmt.Sprintf("AN%c⏎", 'a'+n))
 		}
-		l.refuse("AMore⏎", "an evening takes 16 students")
+		l.refuse("AMore⏎", "an evening takes up to 16")
 	})
 	beginLesson(t, "Ada").refuse("AAda⏎", "in tonight's roster already")
 }

@@ -30,6 +30,12 @@ func (p Pair) String() string { return fmt.Sprintf("%d/%d", p[0], p[1]) }
 // MaxLane is the highest lane number taken.
 const MaxLane = 200
 
+// MaxPairs and MaxStudents are the most pairs of lanes and the most students that an evening takes.
+const (
+	MaxPairs    = 8
+	MaxStudents = 16
+)
+
 // Session is one evening's lesson: where, on which pairs, and who is in it.
 type Session struct {
 	ID    ID
@@ -103,6 +109,12 @@ func (s Session) Validate() error {
 	}
 	if err := ValidateText(s.Place); err != nil {
 		return err
+	}
+	switch {
+	case len(s.Pairs) > MaxPairs:
+		return fmt.Errorf("%d pairs: an evening takes up to %d", len(s.Pairs), MaxPairs)
+	case len(s.Roster) > MaxStudents:
+		return fmt.Errorf("%d students: an evening takes up to %d", len(s.Roster), MaxStudents)
 	}
 	seen := map[Pair]bool{}
 	for _, p := range s.Pairs {
