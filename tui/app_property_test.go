@@ -28,14 +28,14 @@ var handfuls = []string{
 // evening, and everything can be taken back to the start and done again.
 func TestRandomHands(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		d := onBoard(t, "Ada 120", "Bo 172", "Cy 90 l", "Di 190")
+		d := onBoard(r, "Ada 120", "Bo 172", "Cy 90 l", "Di 190")
 		hands := rapid.SliceOfN(rapid.SampledFrom(handfuls), 1, 60).Draw(r, "hands")
 		for _, keys := range hands {
 			d.press(keys)
 			if d.quit {
 				break
 			}
-			filled(t, d, d.w, d.h)
+			filled(r, d, d.w, d.h)
 			if d.evening == nil {
 				d.press("<esc><bs>")
 			}

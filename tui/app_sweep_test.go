@@ -47,7 +47,7 @@ func TestAppAtEverySize(t *testing.T) {
 	}
 }
 
-func filled(t testing.TB, d *appTest, w, h int) {
+func filled(t tester, d *appTest, w, h int) {
 	t.Helper()
 	lines := strings.Split(d.View(), "\n")
 	if len(lines) != h {

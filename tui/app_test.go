@@ -7,7 +7,6 @@ import (
 	"reflect"
 	"slices"
 	"strings"
-	"testing"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -88,11 +87,20 @@ func (r *fakeReader) Played(student model.ID, n int, keep func(store.Played) boo
 	return out, r.err
 }
 
+// tester is what checks need of a test, so that a property can shrink what it drew.
+type tester interface {
+	Helper()
+	Error(args ...any)
+	Errorf(format string, args ...any)
+	Fatal(args ...any)
+	Fatalf(format string, args ...any)
+}
+
 // appTest drives the app as the runtime does: it hands in messages, runs the commands that come back and hands in what
 // they give, until only the one that waits for the recorder is left.
 type appTest struct {
 	*App
-	t        testing.TB
+	t        tester
 	recorder *fakeRecorder
 	reader   *fakeReader
 	// slow leaves it to the test when the disk has what it was given.
@@ -114,7 +122,7 @@ func testConfig(recorder Recorder, reader Reader) Config {
 }
 
 // startApp starts the app on what a reader has.
-func startApp(t testing.TB, reader *fakeReader) *appTest {
+func startApp(t tester, reader *fakeReader) *appTest {
 	t.Helper()
 	recorder := newFakeRecorder()
 	a, err := New(testConfig(recorder, reader))
@@ -128,7 +136,7 @@ func startApp(t testing.TB, reader *fakeReader) *appTest {
 }
 
 // onBoard starts the app with students seated in turn on the pairs of 7/8, 9/10 and so on, two on a pair.
-func onBoard(t testing.TB, names ...string) *appTest {
+func onBoard(t tester, names ...string) *appTest {
 	t.Helper()
 	d := startApp(t, &fakeReader{})
 	lanes := make([]string, (len(names)+1)/2)

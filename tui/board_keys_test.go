@@ -76,7 +76,7 @@ func TestKeysToDeliveries(t *testing.T) {
 }
 
 // same tells that the steps handed over make the records that the evening has.
-func same(t testing.TB, d *appTest) {
+func same(t tester, d *appTest) {
 	t.Helper()
 	if diff := cmp.Diff(eveningRecords(d.evening), tidy(d.recorder.records, d.evening), cmpopts.EquateEmpty()); diff != "" {
 		t.Errorf("the steps do not make the evening's records (-evening +steps):\n%s", diff)
@@ -209,7 +209,6 @@ func TestRefusals(t *testing.T) {
 		{"stepping with a change", "=7=2,b,", "this delivery is changed"},
 		{"putting up with a change", "x,b<tab>", "this delivery is changed"},
 		{"a change that makes a later ball impossible", "=7=2,,=9", "later ball impossible"},
-		{"an unchanged delivery", "x,<enter>", "nothing was changed"},
 		{"taking back with a change", "x,b<bs>", "this delivery is changed"},
 		{"no other pair", " ", "no other pair has students"},
 		{"the same pair", "P8<enter>", "on 7/8 already"},
@@ -235,14 +234,23 @@ func TestRefusals(t *testing.T) {
 		{"a key without meaning", "k", "k has no meaning here"},
 		{"a letter of another script", "ж", "ж has no meaning here"},
 		{"handing to the same", "x,@ada<enter>", "already"},
-		{"esc with a delivery open says so", "x,b<esc>", "left as it was"},
-		{"esc with a call begun says so", "b<esc>", "the call begun for Ada is cleared"},
-		{"what is taken back is said", "bx<bs>", "taken back: Ada frame 1: strike"},
-		{"what is done again is said", "bx<bs>U", "done again: Ada frame 1: strike"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			d := onBoard(t, "Ada 120", "Bo 172").press(c.keys)
+			d := onBoard(t, "Ada 120", "Bo 172")
+			keys := keysOf(c.keys)
+			before := 0
+			for _, k := range keys {
+				before = len(d.recorder.steps)
+				d.send(k)
+				d.idle()
+			}
 			d.says(c.words)
+			if !d.status.refused {
+				t.Error("it is not said as a refusal")
+			}
+			if n := len(d.recorder.steps); n != before {
+				t.Errorf("the refused key has %d steps kept", n-before)
+			}
 			same(t, d)
 		})
 	}
@@ -260,6 +268,26 @@ func TestRefusals(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("x<bs><bs><bs>")
 		d.says("this is the start of the evening")
 	})
+}
+
+// TestDoneIsSaid: what a key did is said, and not as a refusal.
+func TestDoneIsSaid(t *testing.T) {
+	for _, c := range []struct{ name, keys, words string }{
+		{"an unchanged delivery", "x,<enter>", "nothing was changed"},
+		{"esc with a delivery open says so", "x,b<esc>", "left as it was"},
+		{"esc with a call begun says so", "b<esc>", "the call begun for Ada is cleared"},
+		{"what is taken back is said", "bx<bs>", "taken back: Ada frame 1: strike"},
+		{"what is done again is said", "bx<bs>U", "done again: Ada frame 1: strike"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			d := onBoard(t, "Ada 120", "Bo 172").press(c.keys)
+			d.says(c.words)
+			if d.status.refused {
+				t.Error("it is said as a refusal")
+			}
+			same(t, d)
+		})
+	}
 }
 
 func TestWordsWithoutHarm(t *testing.T) {
