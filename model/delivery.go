@@ -120,6 +120,10 @@ func (d Delivery) Validate() error {
 		return fmt.Errorf("%d pins: a ball fells 0 to 10", d.Pins.Value)
 	case d.Foul && d.Pins.Value != 0:
 		return errors.New("a foul with pins: the pins of a foul do not count")
+	case d.Dead && (d.Seen || d.Pins.Known || d.Foul || d.After != tenpin.Leave{}):
+		return errors.New("a dead ball that was graded or has pins: it is thrown again and counts for nothing")
+	case !d.Seen && d.Side != "":
+		return errors.New("a side on a delivery that was not seen")
 	case !d.Seen && (d.Letters != Letters{} || d.Touched):
 		return errors.New("letters on a delivery that was not seen")
 	case d.Bar == Ungraded || d.Bar > GradeA:

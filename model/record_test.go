@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"coach.settee/model"
+	"coach.settee/model/tenpin"
 )
 
 // checked is a record with words of its refusal, "" where it is taken.
@@ -123,6 +124,13 @@ func TestDeliveryRecords(t *testing.T) {
 		change(&d)
 		return d
 	}
+	deadBall := func(change func(*model.Delivery)) model.Record {
+		return delivery(func(d *model.Delivery) {
+			d.Dead, d.Seen, d.Touched, d.Letters = true, false, false, model.Letters{}
+			d.Side, d.SideBoards, d.Pins = "", 0, model.Optional[int]{}
+			change(d)
+		})
+	}
 	check(t, []checked{
 		{"a delivery", delivery(func(*model.Delivery) {}), ""},
 		{"a delivery without a game", delivery(func(d *model.Delivery) { d.Game = "" }), "ids have 1 to 40"},
@@ -133,7 +141,20 @@ func TestDeliveryRecords(t *testing.T) {
 		{"a ball of no frame", delivery(func(d *model.Delivery) { d.Frame = 0 }), "frames are 1 to 10"},
 		{"eleven pins", delivery(func(d *model.Delivery) { d.Pins = model.Known(11) }), "fells 0 to 10"},
 		{"pins of a foul", delivery(func(d *model.Delivery) { d.Foul = true }), "a foul with pins"},
-		{"letters unseen", delivery(func(d *model.Delivery) { d.Seen, d.Touched = false, false }), "not seen"},
+		{"letters unseen", delivery(func(d *model.Delivery) {
+			d.Seen, d.Touched, d.Side, d.SideBoards = false, false, "", 0
+		}), "letters on a delivery that was not seen"},
+		{"a side unseen", delivery(func(d *model.Delivery) {
+			d.Seen, d.Touched, d.Letters = false, false, model.Letters{}
+		}), "a side on a delivery that was not seen"},
+		{"a dead ball", deadBall(func(*model.Delivery) {}), ""},
+		{"a dead ball with letters", deadBall(func(d *model.Delivery) {
+			d.Letters = model.Letters{model.A}
+		}), "letters on a delivery that was not seen"},
+		{"a dead ball that was graded", deadBall(func(d *model.Delivery) { d.Seen = true }), "counts for nothing"},
+		{"a dead ball with pins", deadBall(func(d *model.Delivery) { d.Pins = model.Known(0) }), "counts for nothing"},
+		{"a dead ball that leaves pins", deadBall(func(d *model.Delivery) { d.After = tenpin.Standing(0) }), "counts for nothing"},
+		{"a dead foul", deadBall(func(d *model.Delivery) { d.Foul = true }), "counts for nothing"},
 		{"no bar", delivery(func(d *model.Delivery) { d.Bar = model.Ungraded }), "without a bar"},
 		{"an unknown own call", delivery(func(d *model.Delivery) { d.Own = 13 }), "one of them is none"},
 		{"an unknown letter of a ball", delivery(func(d *model.Delivery) { d.Letters[0] = 6 }), "one of them is none"},

@@ -192,8 +192,11 @@ func (c Call) onto(d Delivery) Delivery {
 	return d
 }
 
+// dead makes a delivery one that does not count: without judgement and without pins, but with the line it took, its speed,
+// the student's own call and the note, since the ball was thrown all the same.
 func dead(d Delivery) Delivery {
 	d.Dead, d.Seen, d.Letters, d.Touched = true, false, Letters{}, false
+	d.Side, d.SideBoards, d.Hit, d.HitBoards = "", 0, "", Optional[float64]{}
 	d.Foul, d.Pins, d.After = false, Optional[int]{}, tenpin.Leave{}
 	return d
 }

@@ -140,6 +140,21 @@ func TestDrills(t *testing.T) {
 	beginLesson(t, "Ada 172").refuse("G10⏎ /", "on a full rack")
 }
 
+func TestADeadBallKeepsNoJudgement(t *testing.T) {
+	l := beginLesson(t, "Ada 172").press("b o o p OB⏎ L17 34 8@43 16 -1⏎ Nsensor⏎ D")
+	got := l.Sheet("Ada").Deliveries[0]
+	if got.Seen || got.Touched || got.Letters != (model.Letters{}) || got.Side != "" || got.SideBoards != 0 || got.Hit != "" || got.HitBoards.Known {
+		t.Errorf("it is judged: %+v", got)
+	}
+	if !got.Line.Arrows.Known || !got.SpeedMPH.Known || got.Own != model.GradeB || got.Note != "sensor" {
+		t.Errorf("what was thrown is not kept: %+v", got)
+	}
+	l.press("⌫")
+	if c := l.Call(); c.Side != model.Outside || c.SideBoards != 2 || c.Hit != model.Pocket || !c.HitBoards.Known {
+		t.Errorf("taken back, the call is %+v", c)
+	}
+}
+
 func TestWarmUp(t *testing.T) {
 	l := beginLesson(t, "Ada 172").press("Gw⏎ ⏎ x bb70⏎ D !⏎")
 	if got := l.deliveries("Ada"); got != "0.0 ?/? AAAA+, 0.0 10/none AAAA+, 0.0 8/7-10 CAAA, 0.0 D, 0.0 F/all AAAA+" {
