@@ -26,6 +26,11 @@ func runTests(m *testing.M) int {
 	}
 	defer os.RemoveAll(dir)
 	binaryDir = dir
+	// A program with the race detector otherwise waits a second at its end.
+	if err := os.Setenv("GORACE", "atexit_sleep_ms=10"); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
 	return m.Run()
 }
 

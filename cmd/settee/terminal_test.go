@@ -106,6 +106,7 @@ func plainEnvironment(t testing.TB) []string {
 		"HOME=" + home, "XDG_DATA_HOME=" + home + "/data", "XDG_CONFIG_HOME=" + home + "/config",
 		"XDG_STATE_HOME=" + home + "/state", "XDG_CACHE_HOME=" + home + "/cache", "XDG_RUNTIME_DIR=" + home,
 		"TMPDIR=" + home, "PATH=" + os.Getenv("PATH"), "LANG=C.UTF-8", "TERM=xterm-256color",
+		"GORACE=" + os.Getenv("GORACE"),
 	}
 }
 
