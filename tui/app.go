@@ -217,8 +217,7 @@ func (a *App) View() string {
 	default:
 		body = a.filled(a.screen.draw(a, a.w, h), h)
 	}
-	line, below := a.foot()
-	lines := append(a.top(), body, line, below)
+	lines := append(a.top(), a.foot(strings.Split(body, "\n"))...)
 	return a.theme.finish(strings.Join(lines, "\n"))
 }
 

@@ -76,10 +76,13 @@ func reopened(a *App) string {
 // begunOrReopened refuses what cannot be done with a call half made.
 func begunOrReopened(a *App) string {
 	id := a.evening.UpStudent()
-	if words := reopened(a); words != "" || !a.evening.Begun(id) {
+	if words := reopened(a); words != "" {
 		return words
 	}
-	return fmt.Sprintf("a call is begun for %s: record it or clear it with esc first", a.evening.Label(id))
+	if err := a.evening.NoneBegun(id); err != nil {
+		return err.Error()
+	}
+	return ""
 }
 
 // calls makes a key change the call being made.

@@ -44,9 +44,9 @@ var backKeys = table{
 
 func stepEdit(e *model.Evening, key string) error {
 	if key == "left" || key == "up" {
-		return e.Step(-1)
+		return e.ReopenBeside(-1)
 	}
-	return e.Step(1)
+	return e.ReopenBeside(1)
 }
 
 // undo takes back the last action and says what it was.

@@ -56,8 +56,8 @@ func (a *App) banner() string {
 	return a.theme.banner.on(fit(clean(words), a.w))
 }
 
-// lastCall names the last action and whose it was, with a sign until it is on disk.
-func (a *App) lastCall() string {
+// lastCall names the last action and whose it was in up to w cells, with a sign until it is on disk.
+func (a *App) lastCall(w int) string {
 	if a.evening == nil {
 		return ""
 	}
@@ -65,30 +65,61 @@ func (a *App) lastCall() string {
 	if !ok {
 		return ""
 	}
-	return clean("last: "+a.evening.Describe(last)) + a.ledger.sign(actionOf{a.evening.Session().ID, last.N})
+	sign := a.ledger.sign(actionOf{a.evening.Session().ID, last.N})
+	return cut(cut(clean("last: "+a.evening.Describe(last)), w-width(sign))+sign, w)
 }
 
-// foot gives the two lines at the bottom: the status line, which names the last call whatever else it says, and the
-// hints or the prompt. Words too long for one line take the hints' place.
-func (a *App) foot() (line, below string) {
-	words, last := clean(a.status.words), a.lastCall()
-	below = a.hintLine()
+// foot puts the two lines at the bottom under the picture: the status line, and the hints or the prompt. Words that the
+// status line cannot take beside the last call begin in the line above it where that is empty. Where it is not, they take
+// the hints' place, but that of a prompt never.
+func (a *App) foot(picture []string) []string {
+	below := a.hintLine()
 	if a.prompt != nil {
 		below = a.prompt.line(a.theme, a.w)
 	}
+	words, above := a.statusLines(), len(picture)-1
 	switch {
-	case words == "":
-		return a.theme.quiet.on(fit(last, a.w)), below
-	case width(words)+width(last)+2 <= a.w:
-		return a.inked(fit(words, a.w-width(last))) + a.theme.quiet.on(last), below
-	case a.prompt != nil:
-		return a.inked(fit(words, a.w)), below
-	case width(words) <= a.w:
-		return a.inked(fit(words, a.w)), a.theme.quiet.on(fit(last, a.w))
+	case len(words) == 1:
+		return append(picture, words[0], below)
+	case above >= 0 && (a.prompt != nil || strings.TrimSpace(ansi.Strip(picture[above])) == ""):
+		return append(picture[:above], words[0], words[1], below)
 	}
-	wrapped := strings.SplitN(ansi.Wordwrap(words, a.w, ""), "\n", 2)
-	rest := strings.ReplaceAll(strings.Join(wrapped[1:], ""), "\n", " ")
-	return a.inked(fit(wrapped[0], a.w)), a.inked(fit(rest, a.w))
+	return append(picture, words...)
+}
+
+// besideLast are the cells between the words and the last call.
+const besideLast = 2
+
+// statusLines gives what the status line says: the words on the left and the last call on the right, in a third of the
+// width at least. Words too long for that come in two lines, and without the last call where they fill both.
+func (a *App) statusLines() []string {
+	words, last := clean(a.status.words), a.lastCall(a.w)
+	if words == "" {
+		return []string{a.theme.quiet.on(fit(last, a.w))}
+	}
+	room := a.w
+	if last != "" {
+		room -= min(width(last), a.w/3) + besideLast
+	}
+	if width(words) <= room {
+		return []string{a.wordsAndLast(words)}
+	}
+	first, rest, _ := strings.Cut(ansi.Wordwrap(words, a.w, ""), "\n")
+	rest = strings.ReplaceAll(rest, "\n", " ")
+	second := a.inked(fit(rest, a.w))
+	switch {
+	case rest == "":
+		second = a.theme.quiet.on(fit(last, a.w))
+	case width(rest) <= room:
+		second = a.wordsAndLast(rest)
+	}
+	return []string{a.inked(fit(first, a.w)), second}
+}
+
+// wordsAndLast gives a line with words on the left and on the right the last call, in what room they leave.
+func (a *App) wordsAndLast(words string) string {
+	last := a.lastCall(max(a.w-width(words)-besideLast, 0))
+	return a.inked(fit(words, a.w-width(last))) + a.theme.quiet.on(last)
 }
 
 func (a *App) inked(words string) string {
