@@ -34,11 +34,11 @@ func (e *Evening) take(a Action, changes []Change) (Step, error) {
 	}
 	for _, c := range changes {
 		if g, ok := c.Before.(Game); ok {
-			e.recountWaiting(g.Student)
+			e.findLastBall(g.Student)
 		}
 	}
 	for _, s := range sheets {
-		e.recountWaiting(s.Game.Student)
+		e.findLastBall(s.Game.Student)
 	}
 	return step, nil
 }
@@ -128,8 +128,8 @@ func (e *Evening) rebuilt(changes []Change) (map[ID]*Sheet, error) {
 	return out, nil
 }
 
-// recountWaiting finds a student's last ball of the evening.
-func (e *Evening) recountWaiting(id ID) {
+// findLastBall finds a student's last ball of the evening.
+func (e *Evening) findLastBall(id ID) {
 	var last bowled
 	for _, g := range e.games[id] {
 		ds := e.sheets[g].Deliveries

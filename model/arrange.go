@@ -33,6 +33,18 @@ func ParseLanes(text string) ([]Pair, error) {
 	return pairs, nil
 }
 
+// ParseLane reads the number of one lane, 1 to MaxLane.
+func ParseLane(text string) (int, error) {
+	lane, ok := whole(text)
+	switch {
+	case !ok:
+		return 0, fmt.Errorf("%q is no lane: give its number", text)
+	case lane < 1 || lane > MaxLane:
+		return 0, fmt.Errorf("lane %d: lanes are 1 to %d", lane, MaxLane)
+	}
+	return lane, nil
+}
+
 func laneRange(word string) (from, to int, err error) {
 	first, last, isRange := strings.Cut(strings.ReplaceAll(word, "/", "-"), "-")
 	if !isRange {

@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // Unfinished tells whether the student who is up has a game that is begun and not over, which beginning another stops.
@@ -11,26 +12,18 @@ func (e *Evening) Unfinished() bool {
 	return s != nil && s.Game.Kind == KindGame && !s.Ended() && len(s.Deliveries) > 0
 }
 
-var errClosed = errors.New("the evening is closed: backspace takes that back")
-
 // Begin begins what is planned for the student who is up. An unfinished game is stopped for the reason given, and is
 // then in no average; without a reason it is in the way.
 func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 	id := e.UpStudent()
-	if id == "" {
-		return Step{}, errNobodyUp
-	}
-	if !e.session.Open() {
-		return Step{}, errClosed
+	if err := e.readyForOther(id); err != nil {
+		return Step{}, err
 	}
 	if err := ValidateText(reason); err != nil {
 		return Step{}, err
 	}
 	if e.Unfinished() && reason == "" {
 		return Step{}, errors.New("the game is unfinished: say why it is stopped")
-	}
-	if e.Begun(id) {
-		return Step{}, fmt.Errorf("a call is begun for %s: record it or clear it with esc first", e.Label(id))
 	}
 	serial := e.serial
 	var changes []Change
@@ -67,4 +60,45 @@ func (e *Evening) ended(last *Sheet, reason string) Change {
 		stopped.Stopped = "done"
 	}
 	return Change{Ref: last.Game.Ref(), Before: last.Game, After: stopped}
+}
+
+var errClosed = errors.New("the evening is closed: backspace takes that back")
+
+// ready tells why a student cannot bowl now, or nil.
+func (e *Evening) ready(id ID) error {
+	if id == "" {
+		return errNobodyUp
+	}
+	if !e.session.Open() {
+		return errClosed
+	}
+	if seat, _ := e.SeatOf(id); seat.Out {
+		return fmt.Errorf("%s is out: V brings back in", e.Label(id))
+	}
+	return nil
+}
+
+// readyForOther tells why a student cannot go on with something else than the next call now, or nil.
+func (e *Evening) readyForOther(id ID) error {
+	if err := e.ready(id); err != nil {
+		return err
+	}
+	if e.edit != nil {
+		return errors.New("this speaks of what comes next, and a delivery is open: enter or esc first")
+	}
+	return e.NoneBegun(id)
+}
+
+// NoneBegun tells for which of the students a call is begun, in whose way something else would be, or nil.
+func (e *Evening) NoneBegun(students ...ID) error {
+	var begun []string
+	for _, id := range students {
+		if e.Begun(id) {
+			begun = append(begun, e.Label(id))
+		}
+	}
+	if len(begun) == 0 {
+		return nil
+	}
+	return fmt.Errorf("a call is begun for %s: record it or clear it with esc first", strings.Join(begun, ", "))
 }

@@ -12,17 +12,11 @@ import (
 // unseen.
 func (e *Evening) CatchUp(at time.Time, text string) (Step, error) {
 	id := e.UpStudent()
-	switch {
-	case id == "":
-		return Step{}, errNobodyUp
-	case !e.session.Open():
-		return Step{}, errClosed
-	case e.edit != nil:
-		return Step{}, errors.New("catching up speaks of the next frames: enter or esc first")
-	case e.nextKind(id) != KindGame:
+	if err := e.readyForOther(id); err != nil {
+		return Step{}, err
+	}
+	if e.nextKind(id) != KindGame {
 		return Step{}, errors.New("catching up is for games: G begins one")
-	case e.Begun(id):
-		return Step{}, fmt.Errorf("a call is begun for %s: record it or clear it with esc first", e.Label(id))
 	}
 	var from tenpin.Position
 	if s := e.Sheet(id); s != nil && !s.Ended() {

@@ -42,7 +42,7 @@ func (e *Evening) Editing() (Edit, bool) {
 // Reopen opens the last recorded delivery again, or, with one open, the one before it in that student's game.
 func (e *Evening) Reopen() error {
 	if e.edit != nil {
-		return e.Step(-1)
+		return e.ReopenBeside(-1)
 	}
 	d, ok := e.lastRecorded()
 	if !ok {
@@ -70,8 +70,8 @@ func (e *Evening) ReopenDelivery(game, delivery ID) error {
 	return errors.New("that delivery is not in the game")
 }
 
-// Step opens the delivery a number of places after the open one in that student's game; before it where by is negative.
-func (e *Evening) Step(by int) error {
+// ReopenBeside opens the delivery a number of places after the open one in that student's game; before it where by is negative.
+func (e *Evening) ReopenBeside(by int) error {
 	if e.edit == nil {
 		return errors.New("no delivery is open: , opens the last one")
 	}

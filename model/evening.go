@@ -94,7 +94,7 @@ func Resume(k Kept) (*Evening, error) {
 		})
 	}
 	for id := range e.games {
-		e.recountWaiting(id)
+		e.findLastBall(id)
 	}
 	e.log = e.actions(k.Log)
 	e.settleUp()

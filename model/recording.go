@@ -58,14 +58,8 @@ func (e *Evening) record(at time.Time, how How, fall pinfall) (Step, error) {
 		return e.keepEdit(fall)
 	}
 	id := e.UpStudent()
-	if id == "" {
-		return Step{}, errNobodyUp
-	}
-	if !e.session.Open() {
-		return Step{}, errClosed
-	}
-	if seat, _ := e.SeatOf(id); seat.Out {
-		return Step{}, fmt.Errorf("%s is out: V brings back in", e.Label(id))
+	if err := e.ready(id); err != nil {
+		return Step{}, err
 	}
 	rack, c, serial := e.Rack(id), e.CallOf(id), e.serial
 	pins, after, err := c.felled(rack, e.nextKind(id), fall)

@@ -153,10 +153,12 @@ func (e *Evening) Close(at time.Time) (Step, error) {
 	case e.edit != nil && e.edit.Changed():
 		return Step{}, errChanged
 	}
+	var students []ID
 	for _, s := range e.Seats() {
-		if e.Begun(s.Student) {
-			return Step{}, fmt.Errorf("a call is begun for %s: record it or clear it with esc first", e.Label(s.Student))
-		}
+		students = append(students, s.Student)
+	}
+	if err := e.NoneBegun(students...); err != nil {
+		return Step{}, err
 	}
 	return e.Arrange("evening closed", func(s *Session) { s.Closed = at.UTC().Truncate(time.Second) })
 }

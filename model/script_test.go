@@ -74,9 +74,9 @@ func (l *lesson) key(k string) error {
 	case ",":
 		return l.Reopen()
 	case "←":
-		return l.Step(-1)
+		return l.ReopenBeside(-1)
 	case "→":
-		return l.Step(1)
+		return l.ReopenBeside(1)
 	case "⎋":
 		if !l.Leave() {
 			l.Clear()
