@@ -39,6 +39,14 @@ func TestLanes(t *testing.T) {
 	}
 }
 
+func TestALane(t *testing.T) {
+	for text, want := range map[string]int{"1": 1, "11": 11, "200": 200, "0": 0, "201": 0, "+11": 0, "-1": 0, "4e1": 0, "1.0": 0, "": 0, " 7": 0} {
+		if got, err := model.ParseLane(text); got != want || (err == nil) != (want != 0) {
+			t.Errorf("%q is lane %d, %v", text, got, err)
+		}
+	}
+}
+
 // begun gives an evening on 7/8 with students seated there.
 func begun(t *testing.T, names ...string) *model.Evening {
 	t.Helper()

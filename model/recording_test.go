@@ -219,6 +219,12 @@ func TestBeginningRefused(t *testing.T) {
 	t.Run("a call begun is in the way", func(t *testing.T) {
 		beginLesson(t, "Ada 172").refuse("b Gw⏎", "a call is begun for Ada")
 	})
+	t.Run("a delivery open is in the way", func(t *testing.T) {
+		beginLesson(t, "Ada 172").refuse("x , G5⏎", "enter or esc first")
+	})
+	t.Run("one who is out begins nothing", func(t *testing.T) {
+		beginLesson(t, "Ada 172").refuse("V Gw⏎", "Ada is out: V brings back in")
+	})
 	t.Run("nobody is up", func(t *testing.T) {
 		l := beginLesson(t, "")
 		for _, keys := range []string{"x", "⏎", "b", "i", "h", "7", "-", "=3", "/", "D", "Gw⏎", "Ccue⏎", "ZX⏎", "V", "W", "P9⏎", "⇥", "OB⏎"} {
@@ -288,6 +294,7 @@ func TestCatchingUp(t *testing.T) {
 		{"in a drill", "G10⏎ Z7⏎", "for games"},
 		{"with a call begun", "b Z7⏎", "a call is begun"},
 		{"with a delivery open", "x , Z7⏎", "enter or esc first"},
+		{"one who is out", "V Z7⏎", "Ada is out: V brings back in"},
 	}
 	for _, tt := range refusals {
 		t.Run(tt.name, func(t *testing.T) { beginLesson(t, "Ada 172").refuse(tt.keys, tt.words) })

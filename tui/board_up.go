@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -204,9 +203,5 @@ func laneOf(words []string) (int, error) {
 	if len(words) != 1 {
 		return 0, errors.New("give the number of one lane")
 	}
-	lane, err := strconv.Atoi(words[0])
-	if err != nil {
-		return 0, fmt.Errorf("%q is no lane: give its number", words[0])
-	}
-	return lane, nil
+	return model.ParseLane(words[0])
 }
