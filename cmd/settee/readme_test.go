@@ -27,8 +27,10 @@ func TestReadme(t *testing.T) {
 	}
 	c := startTerminal(t, terminalOptions{args: []string{"demo"}})
 	c.contains("racks left")
-	c.press("<ctrl+l>") // what was said at the start gives way to the hints
-	c.contains("? keys")
+	c.press("<ctrl+l>")
+	c.until("what was said at the start is gone", func(screen string) bool {
+		return strings.Contains(screen, "? keys") && !strings.Contains(screen, "resumed:")
+	})
 	shown := c.screen()
 	c.quit()
 	if *update {
