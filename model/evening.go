@@ -78,20 +78,16 @@ func Resume(k Kept) (*Evening, error) {
 		e.order[d.ID] = e.nextOrder()
 		byGame[d.Game] = append(byGame[d.Game], d)
 	}
-	for _, g := range k.Games {
+	games := slices.SortedFunc(slices.Values(k.Games), func(a, b Game) int { return cmp.Compare(a.Number, b.Number) })
+	for _, g := range games {
 		ds := byGame[g.ID]
 		slices.SortFunc(ds, func(a, b Delivery) int { return cmp.Compare(a.Seq, b.Seq) })
 		sheet, err := NewSheet(g, ds)
 		if err != nil {
-			return nil, fmt.Errorf("%s of %s: %w", g.Title(), g.Student, err)
+			return nil, fmt.Errorf("%s, %s: %w", e.students[g.Student].Name, e.TitleOf(g), err)
 		}
 		e.sheets[g.ID] = sheet
 		e.games[g.Student] = append(e.games[g.Student], g.ID)
-	}
-	for _, ids := range e.games {
-		slices.SortFunc(ids, func(a, b ID) int {
-			return cmp.Compare(e.sheets[a].Game.Number, e.sheets[b].Game.Number)
-		})
 	}
 	for id := range e.games {
 		e.findLastBall(id)

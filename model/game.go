@@ -28,7 +28,8 @@ type Game struct {
 	Name   string
 	Length int
 	Pins   tenpin.PinSet
-	// Stopped says why an unfinished game was left, "" for one that was not stopped.
+	// Stopped says why an unfinished game was left, "done" of a drill or a warm-up that was left for something else, "" for
+	// what was not stopped.
 	Stopped string
 	Note    string
 }
@@ -39,20 +40,6 @@ func (g Game) Rack() tenpin.PinSet {
 		return tenpin.AllPins
 	}
 	return g.Pins
-}
-
-// Title names the game for a person: "game 2", "warm-up", "drill corner 10".
-func (g Game) Title() string {
-	switch g.Kind {
-	case KindWarmup:
-		return "warm-up"
-	case KindDrill:
-		if g.Name != "" {
-			return "drill " + g.Name
-		}
-		return "drill"
-	}
-	return fmt.Sprintf("game %d", g.Number)
 }
 
 // Validate tells what is wrong with the game's record, or nil.

@@ -35,9 +35,6 @@ var cuts = [...]struct {
 	{GradeC, 185}, {GradeCMinus, 150}, {GradeDPlus, 115}, {GradeD, 85}, {GradeDMinus, 35},
 }
 
-// scalePoints are the grade points in tenths, by grade, on the same scale as cuts.
-var scalePoints = [...]int{0, 0, 7, 10, 13, 17, 20, 23, 27, 30, 33, 37, 40}
-
 // Grade gives the shot grade of a delivery's letters under the weights: the nearest on the 4.0 scale, the lower one on a
 // tie, Ungraded where no watched axis has a weight. The arithmetic is in integers.
 func Grade(l Letters, w Weights) ShotGrade {
@@ -70,9 +67,6 @@ func IsGood(l Letters, w Weights, bar ShotGrade) bool {
 	g := Grade(l, w)
 	return g != Ungraded && g >= bar
 }
-
-// Tenths gives the grade's points on the 4.0 scale in tenths: 40 for A, 37 for A-, 0 for F and for Ungraded.
-func (g ShotGrade) Tenths() int { return scalePoints[g] }
 
 // String gives "A-" and the like, "" for not graded.
 func (g ShotGrade) String() string {

@@ -52,11 +52,16 @@ func tail(id ID, others []Student) ID {
 	return id
 }
 
-// TitleOf names a game of the evening for a person: "game 2" for the student's second game, warm-ups and drills not
-// counted.
+// TitleOf names a game of the evening for a person: "warm-up", "drill corner 10", "game 2" for the student's second game,
+// warm-ups and drills not counted.
 func (e *Evening) TitleOf(g Game) string {
-	if g.Kind != KindGame {
-		return g.Title()
+	switch {
+	case g.Kind == KindWarmup:
+		return "warm-up"
+	case g.Kind == KindDrill && g.Name != "":
+		return "drill " + g.Name
+	case g.Kind == KindDrill:
+		return "drill"
 	}
 	n := 1
 	for _, s := range e.Sheets(g.Student) {

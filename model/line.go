@@ -30,7 +30,8 @@ const MaxBoard = 45
 
 // ParseLine reads the line prompt: board at the arrows, slide board, board at the breakpoint with its distance in feet
 // (8 or 8@43), speed in miles an hour, in that order, each optional from the right; "." keeps what the last line on this
-// lane had, and a number with a sign, anywhere, is the hit in boards.
+// lane had, and a number with a sign, anywhere, is the hit in boards. Boards are 0 to MaxBoard, the distance of the
+// breakpoint 20 to 60 feet, the speed 1 to 40 miles an hour, the hit -MaxHit to +MaxHit.
 func ParseLine(text string, last LineCall) (LineCall, error) {
 	var c LineCall
 	parts := []func(string) error{

@@ -59,13 +59,14 @@ type Student struct {
 
 // Chosen is what is in force for a student: the coach's choices, and the level's defaults where there is none.
 type Chosen struct {
-	Level     Level
-	Weights   Weights
-	Bar       ShotGrade
-	Goal      Goal
-	Tone      Tone
-	Start     Letters
-	Watched   AxisSet
+	Level   Level
+	Weights Weights
+	Bar     ShotGrade
+	Goal    Goal
+	Tone    Tone
+	Start   Letters
+	Watched AxisSet
+	// Tolerance is the level's: by how many boards at the arrows the target is missed for each step that it goes down.
 	Tolerance int
 }
 

@@ -131,7 +131,7 @@ func (p boardPicture) deliveryCell(s *model.Sheet, d model.Delivery, reopened mo
 // otherWords says how far a drill or a warm-up is.
 func (p boardPicture) otherWords(r boardRow) string {
 	g, t := r.sheet.Game, r.sheet.Tally
-	words := clean(g.Title())
+	words := clean(p.Evening.TitleOf(g))
 	if g.Kind == model.KindWarmup {
 		return words + ", " + plural(t.Load, "ball", "balls")
 	}

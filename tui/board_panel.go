@@ -129,13 +129,13 @@ func nextWords(e *model.Evening, id model.ID, r model.Rack) string {
 	case s.Game.Kind == model.KindWarmup:
 		return fmt.Sprintf("warm-up, ball %d", s.Live()+1)
 	case s.Ended() && s.Game.Kind == model.KindDrill:
-		return "next " + clean(s.Game.Title()) + ", ball 1"
+		return "next " + clean(e.TitleOf(s.Game)) + ", ball 1"
 	case s.Ended():
 		return "next game, frame 1"
 	case s.Game.Kind == model.KindDrill && s.Game.Length > 0:
-		return fmt.Sprintf("%s, ball %d of %d", clean(s.Game.Title()), s.Live()+1, s.Game.Length)
+		return fmt.Sprintf("%s, ball %d of %d", clean(e.TitleOf(s.Game)), s.Live()+1, s.Game.Length)
 	case s.Game.Kind == model.KindDrill:
-		return fmt.Sprintf("%s, ball %d", clean(s.Game.Title()), s.Live()+1)
+		return fmt.Sprintf("%s, ball %d", clean(e.TitleOf(s.Game)), s.Live()+1)
 	case r.Ball > 1:
 		return fmt.Sprintf("frame %d, ball %d", r.Frame, r.Ball)
 	}
@@ -157,7 +157,7 @@ func changingWords(e *model.Evening, edit model.Edit) string {
 		if d.Frame > 0 {
 			return fmt.Sprintf("changing frame %d of %s, ball %d on lane %d%s", d.Frame, name, d.Ball, d.Lane, kept)
 		}
-		return fmt.Sprintf("changing ball %d of %s, %s on lane %d%s", d.Seq, name, clean(s.Game.Title()), d.Lane, kept)
+		return fmt.Sprintf("changing ball %d of %s, %s on lane %d%s", d.Seq, name, clean(e.TitleOf(s.Game)), d.Lane, kept)
 	}
 	return "changing a delivery of " + name
 }

@@ -37,7 +37,7 @@ func TestKeyScript(t *testing.T) {
 	for _, seat := range r.session.Roster {
 		for i, s := range r.sheets(t, seat.Student) {
 			if diff := cmp.Diff(s.Deliveries, e.Sheets(seat.Student)[i].Deliveries); diff != "" {
-				t.Errorf("%s, %s: %s", r.students[seat.Student].Name, s.Game.Title(), diff)
+				t.Errorf("%s, %s: %s", r.students[seat.Student].Name, e.TitleOf(s.Game), diff)
 			}
 		}
 	}
