@@ -175,7 +175,7 @@ func TestPastes(t *testing.T) {
 		d.send(pasteMsg(strings.Repeat("a", model.MaxText-1) + "bc"))
 		d.says("the line is full: it takes up to 2000 characters")
 		d.press("<left>").silent("the line is full")
-		if d.press("d").says("the line is full"); !strings.HasSuffix(string(d.prompt.text), "ab") {
+		if d.press("d").says("the line is full"); !strings.HasSuffix(d.prompt.input.Value(), "ab") {
 			t.Error("the end of the line is another")
 		}
 		d.press("<end><bs>d<enter>x")
@@ -256,7 +256,7 @@ func TestRefusals(t *testing.T) {
 	}
 	t.Run("a prompt refused keeps its text", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("OQ7<enter>")
-		if d.prompt == nil || string(d.prompt.text) != "Q7" {
+		if d.prompt == nil || d.prompt.input.Value() != "Q7" {
 			t.Fatalf("the line is gone:\n%s", d.show())
 		}
 		d.press("<bs><bs>B+<enter>x")

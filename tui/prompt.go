@@ -2,10 +2,12 @@ package tui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
@@ -16,19 +18,22 @@ import (
 type prompt struct {
 	// label says what is asked for.
 	label string
-	text  []rune
-	// at is the place of the cursor in text.
-	at int
+	input textinput.Model
 	// done takes the line; with an error the prompt stays open as it is.
 	done func(text string) error
 }
 
 // ask opens a prompt.
 func (a *App) ask(label string, done func(text string) error) {
-	a.prompt = &prompt{label: label, done: done}
+	input := textinput.New()
+	input.CharLimit = model.MaxText
+	// Pasting comes from the terminal; the library would start a program for it.
+	input.KeyMap.Paste = key.NewBinding(key.WithDisabled())
+	input.Focus()
+	a.prompt = &prompt{label: label, input: input, done: done}
 }
 
-// promptKeys are the keys that a line of text does not take as text.
+// promptKeys are the keys that a line of text does not take as text. Those without an act edit the line.
 var promptKeys = table{
 	{
 		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupPrompt, help: "take the line",
@@ -44,26 +49,24 @@ var promptKeys = table{
 	{
 		keys: []string{"backspace", "ctrl+h", "delete"}, shown: "backspace delete", group: groupPrompt,
 		help: "take off the character before or under the cursor",
-		act:  func(a *App, key string) { a.prompt.remove(key) },
 	},
 	{
 		keys: []string{"left", "right", "home", "end", "ctrl+a", "ctrl+e"}, shown: "left right home end", group: groupPrompt,
 		help: "move the cursor",
-		act:  func(a *App, key string) { a.prompt.move(key) },
 	},
 	{
 		keys: []string{"ctrl+u", "ctrl+w"}, group: groupPrompt, help: "take off all, or the word, before the cursor",
-		act: func(a *App, key string) { a.prompt.removeBack(key == "ctrl+w") },
 	},
 }
 
 // promptKey gives a key to the prompt that is open.
 func (a *App) promptKey(k tea.KeyMsg) {
-	if b, ok := promptKeys.find(keyName(k)); ok {
+	switch b, ok := promptKeys.find(keyName(k)); {
+	case ok && b.act != nil:
 		b.act(a, keyName(k))
-		return
-	}
-	if isText(k) {
+	case ok:
+		a.prompt.edit(k)
+	case isText(k):
 		a.insertText(string(k.Runes))
 	}
 }
@@ -71,7 +74,7 @@ func (a *App) promptKey(k tea.KeyMsg) {
 // takeLine hands the line over and closes the prompt, unless it was refused or has led to the next prompt.
 func (a *App) takeLine() {
 	p := a.prompt
-	text := model.CleanText(string(p.text))
+	text := model.CleanText(p.input.Value())
 	if err := p.done(text); err != nil {
 		a.refuse(err)
 		return
@@ -91,12 +94,14 @@ func (a *App) insertText(text string) {
 // insert puts text in at the cursor, in one line and without control characters. Blanks at its ends stay: a line that is
 // typed may come in pieces. It tells whether the line took all of it.
 func (p *prompt) insert(text string) bool {
-	runes := []rune(inOneLine(text))
-	fits := min(len(runes), model.MaxText-len(p.text))
-	p.text = slices.Insert(p.text, p.at, runes[:fits]...)
-	p.at += fits
-	return fits == len(runes)
+	text = inOneLine(text)
+	before := utf8.RuneCountInString(p.input.Value())
+	p.edit(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text)})
+	return utf8.RuneCountInString(p.input.Value()) == before+utf8.RuneCountInString(text)
 }
+
+// edit gives a key to the line. What the library would run beside is the blinking of its cursor, which is not drawn.
+func (p *prompt) edit(k tea.KeyMsg) { p.input, _ = p.input.Update(k) }
 
 // inOneLine gives a text without control characters and the like; ends of lines are blanks, none at the end of the text.
 func inOneLine(text string) string {
@@ -112,51 +117,12 @@ func inOneLine(text string) string {
 	return line.String()
 }
 
-func (p *prompt) remove(key string) {
-	if key != "delete" {
-		if p.at == 0 {
-			return
-		}
-		p.at--
-	}
-	if p.at < len(p.text) {
-		p.text = slices.Delete(p.text, p.at, p.at+1)
-	}
-}
-
-func (p *prompt) removeBack(word bool) {
-	from := 0
-	if word {
-		from = p.at
-		for from > 0 && unicode.IsSpace(p.text[from-1]) {
-			from--
-		}
-		for from > 0 && !unicode.IsSpace(p.text[from-1]) {
-			from--
-		}
-	}
-	p.text = slices.Delete(p.text, from, p.at)
-	p.at = from
-}
-
-func (p *prompt) move(key string) {
-	switch key {
-	case "left":
-		p.at = max(p.at-1, 0)
-	case "right":
-		p.at = min(p.at+1, len(p.text))
-	case "home", "ctrl+a":
-		p.at = 0
-	case "end", "ctrl+e":
-		p.at = len(p.text)
-	}
-}
-
 // line draws the prompt in w cells, with the place around the cursor in view.
 func (p *prompt) line(t *theme, w int) string {
-	label := cut(clean(p.label), max(w/2, w-len(p.text)-3)) + ": "
+	text, at := []rune(p.input.Value()), p.input.Position()
+	label := cut(clean(p.label), max(w/2, w-len(text)-3)) + ": "
 	room := w - width(label)
-	before, after := clean(string(p.text[:p.at]))+"│", clean(string(p.text[p.at:]))
+	before, after := clean(string(text[:at]))+"│", clean(string(text[at:]))
 	if over := width(before) - room; over > 0 {
 		before = ansi.TruncateLeft(before, over+1, "…")
 	}
