@@ -136,7 +136,7 @@ func (s *Sheet) index(delivery ID) int {
 }
 
 // keepEdit keeps what was changed of the open delivery, with everything after it in the game counted anew. A change that
-// makes a later ball impossible is refused.
+// makes a later ball impossible is refused, and so is one that makes a game unfinished after which another was begun.
 func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 	edit := e.edit
 	sheet := e.sheets[edit.Game]
@@ -167,7 +167,7 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 	}
 	midFrame := e.midFrame(edit.Student)
 	a := Action{Student: edit.Student, What: e.changedWords(*sheet, changed), Changes: changes}
-	step, err := e.do(a)
+	step, err := e.correct(a)
 	if err != nil {
 		return Step{}, err
 	}
@@ -177,6 +177,34 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 	}
 	step.Up = e.Up()
 	return step, nil
+}
+
+// correct does an action that changes what was bowled. What was over has to stay so where
+// something else was begun after it: no ball could be added to it any more.
+func (e *Evening) correct(a Action) (Step, error) {
+	sheets, err := e.rebuilt(a.Changes)
+	if err != nil {
+		return Step{}, err
+	}
+	for id, s := range sheets {
+		was, next := e.sheets[id], e.begunAfter(s.Game)
+		if was == nil || !was.Ended() || s.Ended() || next == nil {
+			continue
+		}
+		return Step{}, fmt.Errorf("%s of %s would be unfinished though %s has begun: backspace takes that back first",
+			e.TitleOf(s.Game), e.Label(s.Game.Student), e.TitleOf(next.Game))
+	}
+	return e.do(a)
+}
+
+// begunAfter gives what the student began after a game, nil for nothing.
+func (e *Evening) begunAfter(g Game) *Sheet {
+	for _, s := range e.Sheets(g.Student) {
+		if s.Game.Number > g.Number {
+			return s
+		}
+	}
+	return nil
 }
 
 // refit changes what deliveries of the game say of the pins where an earlier one was changed and they find another rack

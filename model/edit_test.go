@@ -115,6 +115,46 @@ func TestReopeningRefused(t *testing.T) {
 }
 
 // What comes after a change is numbered and scored anew, and every tally with it.
+// A game after which another was begun has no next ball: a correction may not leave it unfinished.
+func TestAGameThatIsOverStaysSoWhereAnotherWasBegun(t *testing.T) {
+	open := func(t *testing.T, l *lesson, game, delivery int) *lesson {
+		t.Helper()
+		s := l.Sheets("Ada")[game]
+		if err := l.ReopenDelivery(s.Game.ID, s.Deliveries[delivery].ID); err != nil {
+			t.Fatal(err)
+		}
+		return l
+	}
+	whole := "ZXXXXXXXXX⏎ 7⏎ -⏎"
+	for name, keys := range map[string]string{
+		"a spare in an open tenth": "x", "an open tenth, handed over": "@Bo⏎",
+	} {
+		t.Run(name, func(t *testing.T) {
+			open(t, alone(t).press(whole+"x"), 0, 10).refuse(keys, "game 1 of Ada would be unfinished though game 2 has begun")
+		})
+		t.Run(name+", with nothing begun after it", func(t *testing.T) {
+			if l := open(t, alone(t).press(whole), 0, 10).press(keys); l.Sheet("Ada").Ended() {
+				t.Errorf("Ada has %s", l.deliveries("Ada"))
+			}
+		})
+	}
+	t.Run("a letter, and pins that leave it over", func(t *testing.T) {
+		l := open(t, alone(t).press(whole+"x"), 0, 9).press("b=8")
+		if s := l.Sheets("Ada")[0]; !s.Finished() || s.Tally.Score != 264 {
+			t.Errorf("%+v", s.Tally)
+		}
+	})
+	t.Run("a game that was stopped", func(t *testing.T) {
+		l := open(t, alone(t).press("x 7⏎ / Gg because tired⏎ x"), 0, 1).press("-⏎")
+		if s := l.Sheets("Ada")[0]; s.Game.Stopped != "tired" || s.Deliveries[1].Pins.Value != 0 {
+			t.Errorf("%+v", s.Deliveries)
+		}
+	})
+	t.Run("a drill of a length", func(t *testing.T) {
+		open(t, alone(t).press("G2⏎ x x Gw⏎ ⏎"), 0, 1).refuse("@Bo⏎", "drill of Ada would be unfinished though warm-up has begun")
+	})
+}
+
 func TestChangeReflowsTheGame(t *testing.T) {
 	t.Run("frames move", func(t *testing.T) {
 		l := beginLesson(t, "Ada 172").press("x 7⏎ -⏎ x")

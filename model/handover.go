@@ -11,7 +11,8 @@ import (
 
 // HandOver gives the open delivery to another student of the evening, where it takes its place, by the order in which it
 // was bowled, in what that student was bowling then. In a game the whole frame goes, since a frame is one student's. It is
-// graded with what is in force for the other student, and refused where what either bowled would become impossible. Who
+// graded with what is in force for the other student, and refused where what either bowled would become impossible or, with
+// something begun after it, unfinished. Who
 // is up on their pairs is settled anew.
 func (e *Evening) HandOver(to ID) (Step, error) {
 	if e.edit == nil {
@@ -40,7 +41,7 @@ func (e *Evening) HandOver(to ID) (Step, error) {
 		return Step{}, err
 	}
 	before := e.lastBalls(edit.Student, to)
-	step, err := e.do(Action{Student: to, What: what, Changes: changes})
+	step, err := e.correct(Action{Student: to, What: what, Changes: changes})
 	if err != nil {
 		e.serial = serial
 		return Step{}, err
