@@ -43,7 +43,8 @@ type Kept struct {
 	Deliveries []Delivery
 	Log        []Entry
 	Up         Up
-	// Serial is the highest number used for a game's or a delivery's id.
+	// Serial is the highest number used for a game's or a delivery's id that the games, deliveries and actions here do not
+	// tell of.
 	Serial int
 }
 

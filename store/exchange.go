@@ -140,15 +140,11 @@ type sheaf struct {
 
 // eachSheaf calls f with every session by time and then by id.
 func eachSheaf(tx *bolt.Tx, f func(sheaf) error) error {
-	sessions, err := sessionsIn(tx)
+	rows, err := sessionRows(tx, everySession)
 	if err != nil {
 		return err
 	}
-	for _, session := range sessions {
-		row, _, err := sessionAt(tx, session.ID)
-		if err != nil {
-			return err
-		}
+	for _, row := range rows {
 		s, err := sheafIn(tx, row)
 		if err != nil {
 			return err

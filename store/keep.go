@@ -15,23 +15,20 @@ import (
 //
 // With a step's changes go its tallies, who is up, and the list of actions that can be taken back. A closed session keeps
 // its list until the next session is begun, so that closing can be taken back too.
-func (s *Store) Keep(steps ...model.Step) (err error) {
+func (s *Store) Keep(steps ...model.Step) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.broken.Load() {
-		return s.isBroken()
-	}
-	defer s.recoverTo(&err)
-	defer faultsPanic()()
-	known, err := s.possible(steps)
-	if err != nil {
-		return err
-	}
-	if err := s.write(steps); err != nil {
-		return fmt.Errorf("writing the store %s: %w", s.path, err)
-	}
-	maps.Copy(s.known, known)
-	return nil
+	return s.guarded(func() error {
+		known, err := s.possible(steps)
+		if err != nil {
+			return err
+		}
+		if err := s.write(steps); err != nil {
+			return fmt.Errorf("writing the store %s: %w", s.path, err)
+		}
+		maps.Copy(s.known, known)
+		return nil
+	})
 }
 
 // write puts steps into the journal, after settling it where it is full, or settles them at once where they are more than

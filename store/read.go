@@ -139,25 +139,37 @@ func decodePlain[T any](k, v []byte, decode func(*decoder, model.ID) T) (T, erro
 
 // sessionsIn gives every session by time and then by id.
 func sessionsIn(tx *bolt.Tx) ([]model.Session, error) {
-	return sessionsWhere(tx, func(sessionHead) bool { return true })
+	return sessionsOf(sessionRows(tx, everySession))
 }
 
 func openSessionsIn(tx *bolt.Tx) ([]model.Session, error) {
-	return sessionsWhere(tx, func(h sessionHead) bool { return h.open })
+	return sessionsOf(sessionRows(tx, func(h sessionHead) bool { return h.open }))
 }
 
-func sessionsWhere(tx *bolt.Tx, wanted func(sessionHead) bool) ([]model.Session, error) {
+// everySession wants them all.
+func everySession(sessionHead) bool { return true }
+
+func sessionsOf(rows []sessionRow, err error) ([]model.Session, error) {
 	var out []model.Session
+	for _, row := range rows {
+		out = append(out, row.Session)
+	}
+	return out, err
+}
+
+// sessionRows gives the sessions that are wanted by time and then by id.
+func sessionRows(tx *bolt.Tx, wanted func(sessionHead) bool) ([]sessionRow, error) {
+	var out []sessionRow
 	err := each(bucket(tx, bucketSessions), nil, func(k, v []byte) error {
 		head, err := decodeSessionHead(k, v)
 		if err != nil || !wanted(head) {
 			return bad(err, "session %s", k)
 		}
 		row, err := decodeSessionRow(k, v)
-		out = append(out, row.Session)
+		out = append(out, row)
 		return bad(err, "session %s", k)
 	})
-	slices.SortFunc(out, func(a, b model.Session) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.ID, b.ID)) })
+	slices.SortFunc(out, func(a, b sessionRow) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.ID, b.ID)) })
 	return out, err
 }
 
@@ -279,7 +291,7 @@ func eveningIn(tx *bolt.Tx, id model.ID) (model.Kept, error) {
 			return model.Kept{}, bad(err, "who is up in session %s", id)
 		}
 	}
-	k.Serial = max(highestSerial(k), foreignSerial(tx, id))
+	k.Serial = foreignSerial(tx, id)
 	return k, nil
 }
 
@@ -345,28 +357,6 @@ func logIn(tx *bolt.Tx, session sessionRow, games []model.Game, rows []deliveryR
 		log = append(log, e)
 	}
 	return log, nil
-}
-
-// highestSerial gives the highest number that an id of the session tells of, of what is there and of what was.
-func highestSerial(k model.Kept) int {
-	n := 0
-	see := func(id model.ID) {
-		if serial, ok := serialIn(k.Session.ID, id); ok {
-			n = max(n, int(serial-ownSerial))
-		}
-	}
-	for _, g := range k.Games {
-		see(g.ID)
-	}
-	for _, d := range k.Deliveries {
-		see(d.ID)
-	}
-	for _, e := range k.Log {
-		for _, w := range e.Was {
-			see(w.Ref.ID)
-		}
-	}
-	return n
 }
 
 // foreignSerial gives the highest number of an id that would be of the session's own making but was brought into another

@@ -224,39 +224,34 @@ func (s *Store) view(f func(*bolt.Tx) error) error {
 	return s.read(f)
 }
 
-func (s *Store) settleFirst() (err error) {
+func (s *Store) settleFirst() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.broken.Load() {
-		return s.isBroken()
-	}
-	defer s.recoverTo(&err)
-	defer faultsPanic()()
-	return s.settle()
+	return s.guarded(func() error { return s.settle() })
 }
 
 // read runs f in a reading transaction, which does not find what is in the journal.
-func (s *Store) read(f func(*bolt.Tx) error) (err error) {
-	if s.broken.Load() {
-		return s.isBroken()
-	}
-	defer s.recoverTo(&err)
-	defer faultsPanic()()
-	return s.worded(s.db.View(f))
+func (s *Store) read(f func(*bolt.Tx) error) error {
+	return s.guarded(func() error { return s.worded(s.db.View(f)) })
 }
 
 // update runs f in the writing transaction and returns when the disk has what it wrote. After an error it may yet be
 // there: f is to write the same again then.
-func (s *Store) update(f func(*bolt.Tx) error) (err error) {
+func (s *Store) update(f func(*bolt.Tx) error) error {
 	if err := s.settleFirst(); err != nil {
 		return err
 	}
+	return s.guarded(func() error { return s.worded(s.db.Update(f)) })
+}
+
+// guarded runs f where the library may panic or meet a memory fault on a damaged page, and not at all once it has.
+func (s *Store) guarded(f func() error) (err error) {
 	if s.broken.Load() {
 		return s.isBroken()
 	}
 	defer s.recoverTo(&err)
 	defer faultsPanic()()
-	return s.worded(s.db.Update(f))
+	return f()
 }
 
 // recoverTo makes an error of the library's panic, memory faults of this goroutine included, which a damaged page causes.
