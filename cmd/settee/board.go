@@ -66,11 +66,12 @@ func boardOf(cmd *cobra.Command) (board, error) {
 // store.
 func (b board) show(ctx context.Context, s *store.Store) error {
 	recorder := store.NewRecorder(s, store.RecorderOptions{})
-	shown := withTrace(b.run(ctx, s, recorder))
+	shown := b.run(ctx, s, recorder)
 	kept := recorder.Close()
 	if kept != nil {
 		kept = setAside(s.Path(), recorder.Unkept(), kept)
 	}
+	shown = withTrace(shown, kept == nil)
 	return errors.Join(kept, shown, s.Close())
 }
 
@@ -90,8 +91,9 @@ func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder
 // newID gives an id that sorts by when it was made.
 func newID() model.ID { return model.ID(ulid.Make().String()) }
 
-// withTrace writes where a fault of the program happened into a file of its own, since a person is told in one line.
-func withTrace(err error) error {
+// withTrace writes where a fault of the program happened into a file of its own, since a person is told in one line, and
+// says so where everything up to it is kept.
+func withTrace(err error, allKept bool) error {
 	var fault *tui.Fault
 	if !errors.As(err, &fault) {
 		return err
@@ -103,6 +105,9 @@ func withTrace(err error) error {
 	defer f.Close()
 	if _, fileErr = fmt.Fprintf(f, "%v\n\n%s", fault, fault.Stack); fileErr != nil {
 		return err
+	}
+	if !allKept {
+		return fmt.Errorf("%w; what a developer needs is in %s", err, f.Name())
 	}
 	return fmt.Errorf("%w; everything up to it is kept, and what a developer needs is in %s", err, f.Name())
 }

@@ -86,12 +86,12 @@ func TestModelIsPure(t *testing.T) {
 	for _, p := range goList(t, "std") {
 		standard[p.ImportPath] = true
 	}
-	forbidden := []string{"os", "net", "syscall", "log", "math/rand", "math/rand/v2", "crypto/rand", "testing"}
+	forbidden := []string{"os", "io/ioutil", "net", "syscall", "log", "math/rand", "crypto/rand", "runtime", "testing"}
 	for _, p := range goList(t, "./model/...") {
 		figures := slices.Contains([]string{module + "/model/insight", module + "/model/lane"}, p.ImportPath)
 		for _, imported := range p.Imports {
 			switch {
-			case slices.Contains(forbidden, imported):
+			case slices.ContainsFunc(forbidden, func(f string) bool { return imported == f || strings.HasPrefix(imported, f+"/") }):
 				t.Errorf("%s imports %s: the model is a pure function of what it is given", p.ImportPath, imported)
 			case standard[imported], strings.HasPrefix(imported, module+"/model"):
 			case figures && strings.HasPrefix(imported, "gonum.org/"):
@@ -99,7 +99,33 @@ func TestModelIsPure(t *testing.T) {
 				t.Errorf("%s imports %s: the model needs the standard library only", p.ImportPath, imported)
 			}
 		}
+		for _, file := range p.GoFiles {
+			for _, call := range clockCalls(t, filepath.Join(p.Dir, file)) {
+				t.Errorf("%s: the model is handed the time and asks no clock", call)
+			}
+		}
 	}
+}
+
+// clockCalls gives the places of a file where the clock is asked or waited for.
+func clockCalls(t *testing.T, path string) []string {
+	t.Helper()
+	files := token.NewFileSet()
+	parsed, err := parser.ParseFile(files, path, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	asks := []string{"Now", "Since", "Until", "Sleep", "After", "AfterFunc", "Tick", "NewTimer", "NewTicker"}
+	var found []string
+	ast.Inspect(parsed, func(n ast.Node) bool {
+		if s, ok := n.(*ast.SelectorExpr); ok && slices.Contains(asks, s.Sel.Name) {
+			if x, ok := s.X.(*ast.Ident); ok && x.Name == "time" {
+				found = append(found, files.Position(s.Pos()).String()+": time."+s.Sel.Name)
+			}
+		}
+		return true
+	})
+	return found
 }
 
 func TestPackagesSayWhatTheyAre(t *testing.T) {

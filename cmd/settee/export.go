@@ -80,7 +80,7 @@ func exportTo(cmd *cobra.Command, args []string, storeFile string, write func(io
 	}
 	err = replaceFile(file, func(w io.Writer) error { return write(watchWriter(cmd, w)) })
 	if err != nil {
-		return fmt.Errorf("cannot export to %s: %w; the file is as it was", file, err)
+		return fmt.Errorf("cannot export to %s: %w; nothing there was replaced", file, err)
 	}
 	return nil
 }

@@ -112,7 +112,7 @@ func checkGame(game []string) error {
 		return errors.New("no game to score: give it in quotes, such as 'X 7/ 9-'")
 	case game[0] == "--":
 		return errors.New("a -- first may be two gutter balls or the end of the flags: " +
-			"put the whole game in one pair of quotes")
+			"put the whole game in one pair of quotes, and two gutter balls alone as '- -'")
 	default:
 		return nil
 	}
