@@ -108,10 +108,18 @@ func (l *ledger) count(session model.ID, deliveries int) string {
 		}
 	}
 	words := fmt.Sprintf("kept %d", deliveries)
-	if n := len(l.waiting); n > 0 {
-		words += fmt.Sprintf(" +%d", n)
+	if behind := l.behind(); behind != "" {
+		words += " " + behind
 	}
 	return words
+}
+
+// behind gives how many steps are not on disk, as the header shows it; "" where all are.
+func (l *ledger) behind() string {
+	if len(l.waiting) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("+%d", len(l.waiting))
 }
 
 // trouble says in words that the disk refuses, "" while it does not.

@@ -83,6 +83,16 @@ func TestKept(t *testing.T) {
 			t.Error(d.show())
 		}
 	})
+	t.Run("the header tells that a closing waits for the disk", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("x")
+		d.slow = true
+		if d.press("exy"); !strings.HasSuffix(d.headerLine(), "+1") {
+			t.Error(d.show())
+		}
+		if d.ack(); strings.Contains(d.headerLine(), "+") {
+			t.Error(d.show())
+		}
+	})
 	t.Run("a closed evening that waits is none of the next one's", func(t *testing.T) {
 		d := onBoard(t, "Ada 120")
 		d.slow = true

@@ -30,7 +30,7 @@ func (a *App) header() string {
 			left = append(left, clean(part))
 		}
 	}
-	right := ""
+	right := a.ledger.behind()
 	if a.evening != nil {
 		right = a.ledger.count(a.evening.Session().ID, a.evening.Deliveries())
 	}

@@ -44,7 +44,9 @@ func TestFirstStart(t *testing.T) {
 	c.press("ex")
 	c.contains("close the evening?")
 	c.press("y")
-	c.contains("No evening is on the board.")
+	c.until("the closing is kept", func(screen string) bool {
+		return strings.Contains(screen, "No evening is on the board.") && !strings.Contains(screen, "+1")
+	})
 	c.press("q") // nothing is asked where no evening is open
 	if code := c.wait(); code != exitDone {
 		t.Errorf("it ended with %d", code)
