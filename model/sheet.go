@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"time"
 
 	"coach.settee/model/tenpin"
 )
@@ -15,6 +16,12 @@ type Sheet struct {
 	// Card is a game's score; it is empty otherwise.
 	Card  tenpin.Card
 	Tally Tally
+}
+
+// DatedSheet is a sheet with when its evening began.
+type DatedSheet struct {
+	*Sheet
+	At time.Time
 }
 
 // NewSheet scores and counts a game's deliveries, which are in order. Seq, and in a game frame and ball, are set anew
