@@ -24,6 +24,9 @@ const (
 
 var gradeNames = [...]string{"", "F", "D-", "D", "D+", "C-", "C", "C+", "B-", "B", "B+", "A-", "A"}
 
+// gradePoints holds the usual 4.0 scale; cuts has its source.
+var gradePoints = [...]float64{0, 0, 0.7, 1.0, 1.3, 1.7, 2.0, 2.3, 2.7, 3.0, 3.3, 3.7, 4.0}
+
 // cuts holds, for each grade from A down to D-, the hundredths of a point above which a shot earns it. They lie half way
 // between neighbours of the usual 4.0 scale (A 4.0, A- 3.7, B+ 3.3, B 3.0, B- 2.7, C+ 2.3, C 2.0, C- 1.7, D+ 1.3,
 // D 1.0, D- 0.7, F 0.0: Quinebaug Valley Community College handbook, 2006), and a tie goes to the lower grade.
@@ -66,6 +69,14 @@ func IsGood(l Letters, w Weights, bar ShotGrade) bool {
 	}
 	g := Grade(l, w)
 	return g != Ungraded && g >= bar
+}
+
+// Points gives the grade on the usual 4.0 scale: 4.0 for A, 3.7 for A-, down to 0 for F and for not graded.
+func (g ShotGrade) Points() float64 {
+	if int(g) < len(gradePoints) {
+		return gradePoints[g]
+	}
+	return 0
 }
 
 // String gives "A-" and the like, "" for not graded.

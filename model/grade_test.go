@@ -155,6 +155,14 @@ func TestGradeNames(t *testing.T) {
 		if err != nil || g != model.GradeF+model.ShotGrade(i) || g.String() != s.name {
 			t.Errorf("%q is read as %v, %v", s.name, g, err)
 		}
+		if got, want := g.Points(), float64(s.tenths)/10; got != want {
+			t.Errorf("%s is worth %v, want %v", s.name, got, want)
+		}
+	}
+	for _, g := range []model.ShotGrade{model.Ungraded, model.GradeA + 1} {
+		if g.Points() != 0 {
+			t.Errorf("%v is worth %v", g, g.Points())
+		}
 	}
 	for _, text := range []string{"", "E", "A+", "F+", "F-", "a", "A -", "4"} {
 		if g, err := model.ParseShotGrade(text); err == nil {
