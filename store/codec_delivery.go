@@ -186,6 +186,27 @@ func decodeDelivery(d *decoder, session model.ID, n int) model.Delivery {
 	return b
 }
 
+// peekGame reads of a delivery's value, without checking the value, which game it is of: the game's serial where its id
+// is of the session's own making, else the id, which dies with the transaction.
+func peekGame(value []byte) (serial uint32, id []byte, ok bool) {
+	if len(value) == 0 || value[0] != valueVersion {
+		return 0, nil, false
+	}
+	d := decoder{b: value[1:]}
+	if d.count() != 0 {
+		d.byte()
+	}
+	flags := d.count()
+	if flags&ballForeign != 0 {
+		d.take(d.length())
+	}
+	if flags&ballOwnGame != 0 {
+		return ownSerial + uint32(d.count()), nil, d.err == nil
+	}
+	id = d.take(d.length())
+	return 0, id, d.err == nil
+}
+
 func decodeDetails(d *decoder, has func(int) bool, b *model.Delivery) {
 	if has(ballCue) {
 		b.Cue = d.text()

@@ -20,8 +20,12 @@ var (
 	ErrAbsent = errors.New("there is no store")
 )
 
-// ErrNoSession says that no session is kept under an id.
-var ErrNoSession = errors.New("no such session is kept")
+var (
+	// ErrNoSession says that no session is kept under an id.
+	ErrNoSession = errors.New("no such session is kept")
+	// ErrNoGame says that no game, drill or warm-up of a student is kept under an id.
+	ErrNoGame = errors.New("no such game, drill or warm-up of this student is kept")
+)
 
 // refusal is an error of a kind with a sentence of its own.
 type refusal struct {

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"time"
 
 	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
@@ -44,59 +43,6 @@ func (s *Store) Evening(session model.ID) (k model.Kept, err error) {
 		return err
 	})
 	return k, err
-}
-
-// Played is a game of a student's history with the time of its session.
-type Played struct {
-	Game  model.Game
-	At    time.Time
-	Tally model.Tally
-}
-
-// Played gives a student's games, drills and warm-ups, newest first: up to n (all where n is 0 or less) of those that keep
-// wants, or of all where keep is nil. It reads no deliveries, and no more games than it has to; keep is called within a
-// transaction and may not use the store.
-func (s *Store) Played(student model.ID, n int, keep func(Played) bool) (out []Played, err error) {
-	err = s.view(func(tx *bolt.Tx) error {
-		out = nil
-		return eachPlayed(tx, student, func(p Played) bool {
-			if keep == nil || keep(p) {
-				out = append(out, p)
-			}
-			return n <= 0 || len(out) < n
-		})
-	})
-	return out, err
-}
-
-// eachPlayed walks a student's games backwards in time until f says no.
-func eachPlayed(tx *bolt.Tx, student model.ID, f func(Played) bool) error {
-	prefix := playedPrefix(student)
-	c := bucket(tx, bucketPlayed).Cursor()
-	back := c.Prev
-	if after, _ := c.Seek(append([]byte(student), 1)); after == nil {
-		back = c.Last
-	}
-	for k, v := back(); len(k) == len(prefix)+16 && string(k[:len(prefix)]) == string(prefix); k, v = c.Prev() {
-		at, p, err := playedIn(k)
-		if err == nil {
-			_, err = unseal(k, v)
-		}
-		if err != nil {
-			return bad(err, "a game in the history of %s", student)
-		}
-		row, ok, err := gameAt(tx, p)
-		if err != nil {
-			return err
-		}
-		if !ok {
-			return bad(fmt.Errorf("the game %d/%d is missing", p.session, p.serial), "the history of %s", student)
-		}
-		if !f(Played{Game: row.Game, At: at, Tally: row.tally}) {
-			return nil
-		}
-	}
-	return nil
 }
 
 func readAll[T any](s *Store, in func(*bolt.Tx) ([]T, error)) (out []T, err error) {
