@@ -14,7 +14,7 @@ import (
 // or none: keeping the same steps again is right in either case.
 //
 // With a step's changes go its tallies, who is up, and the list of actions that can be taken back. A closed session keeps
-// its list until the next session is begun, so that closing can be taken back too.
+// its list until the next session is begun, so that closing can be taken back too, and so can corrections made since.
 func (s *Store) Keep(steps ...model.Step) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
