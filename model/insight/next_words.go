@@ -40,7 +40,7 @@ func (c choice) keepWords() string {
 	case c.early && c.tone == model.Gentle:
 		return "it is early yet: keep going, we are watching"
 	case c.early && c.tone == model.Blunt:
-		return "Too few shots seen to say. Keep watching."
+		return "Too few shots seen to say: keep watching."
 	case c.early:
 		return "too few shots seen to say; keep watching"
 	case c.met && c.tone == model.Gentle:
@@ -48,7 +48,7 @@ func (c choice) keepWords() string {
 	case c.tone == model.Gentle:
 		return "keep going just like this"
 	case c.met && c.tone == model.Blunt:
-		return fmt.Sprintf("Goal met, %d good of %d. Nothing stands out.", c.Counts.Good.N, c.Counts.Good.Of)
+		return fmt.Sprintf("Goal met, %d good of %d: nothing stands out.", c.Counts.Good.N, c.Counts.Good.Of)
 	case c.met:
 		return fmt.Sprintf("the goal is met, %d good of %d, and nothing stands out", c.Counts.Good.N, c.Counts.Good.Of)
 	case c.tone == model.Blunt:
@@ -68,7 +68,7 @@ func (c choice) spareWords() string {
 	case model.Gentle:
 		return "next we look at single pins: they are the quickest way to a better game"
 	case model.Blunt:
-		return fmt.Sprintf("%d of %d single pins missed%s. Nothing costs more.", left, single.Of, pins)
+		return fmt.Sprintf("%d of %d single pins missed%s: nothing costs more.", left, single.Of, pins)
 	}
 	return fmt.Sprintf("%d of %d single pins were missed%s, and no axis costs more", left, single.Of, pins)
 }
@@ -79,7 +79,7 @@ func (c choice) lineWords() string {
 	case model.Gentle:
 		return "the throw is there: next we look at where to stand and where to aim"
 	case model.Blunt:
-		return fmt.Sprintf("%d good shots, no strike. Pocket %d of %d. It is the line, not the throw.",
+		return fmt.Sprintf("%d good shots without a strike, %d of %d hits in the pocket: the line, not the throw.",
 			o.Unlucky, o.Pocket.N, o.Pocket.Of)
 	}
 	return fmt.Sprintf("%d good shots were no strike, and %d of %d hits were in the pocket: the line, not the throw",
@@ -92,7 +92,7 @@ func (c choice) speedWords() string {
 	case model.Gentle:
 		return "next we look at the speed: easy, and the same each time"
 	case model.Blunt:
-		return fmt.Sprintf("Speed varies by %.1f mph. Same speed, every ball.", sd)
+		return fmt.Sprintf("Speed varies by %.1f mph: same speed, every ball.", sd)
 	}
 	return fmt.Sprintf("the speed varies by %.1f mph from ball to ball, and no axis stands out", sd)
 }
@@ -139,24 +139,24 @@ func (c choice) plainAxis() string {
 
 func (c choice) bluntAxis() string {
 	name := c.axis.String()
-	cost := fmt.Sprintf("%s cost %d of %d. ", strings.ToUpper(name[:1])+name[1:], c.shots(c.axis), c.Cost.NotGood)
+	cost := fmt.Sprintf("%s cost %d of %d: ", strings.ToUpper(name[:1])+name[1:], c.shots(c.axis), c.Cost.NotGood)
 	switch c.because {
 	case costsFarMost:
-		return cost + "Nothing else comes close."
+		return cost + "nothing else comes close."
 	case comesFirst:
-		return cost + fmt.Sprintf("It comes before %s.", c.other)
+		return cost + fmt.Sprintf("it comes before %s.", c.other)
 	case costsAsMuch:
-		return cost + "As many as any other."
+		return cost + "as many as any other."
 	case isFalling:
-		return cost + "It has been going down."
+		return cost + "it has been going down."
 	case otherRises:
-		return cost + fmt.Sprintf("%s is getting better.", strings.ToUpper(c.other.String()[:1])+c.other.String()[1:])
+		return cost + fmt.Sprintf("%s is getting better.", c.other)
 	}
-	return cost + "More than any other."
+	return cost + "more than any other."
 }
 
-// shots gives an axis's share in whole shots.
-func (c choice) shots(a model.Axis) int { return atLeastOne(c.Cost.ByAxis[a]) }
+// shots gives an axis's share in whole shots, as Cost.Words tells it.
+func (c choice) shots(a model.Axis) int { return max(1, c.Cost.Whole()[a]) }
 
 // atLeastOne rounds what is more than nothing.
 func atLeastOne(x float64) int { return max(1, int(math.Round(x))) }
