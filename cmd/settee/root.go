@@ -18,6 +18,7 @@ with single keys. Everything is kept as it is called; ? on the board lists the
 keys, q leaves.`,
 		Example: `  settee demo
   settee --store lessons.db
+  settee stats 'Ada Marsh'
   settee export > lessons.jsonl`,
 		Args:          noSuchCommand,
 		RunE:          runBoard,
@@ -29,7 +30,7 @@ keys, q leaves.`,
 	root.PersistentFlags().String("store", "",
 		"keep everything in `FILE` (else in that of SETTEE_STORE, else in the user's data directory)")
 	addBoardFlags(root)
-	root.AddCommand(demoCommand(), exportCommand(), importCommand(), scoreCommand(), versionCommand())
+	root.AddCommand(demoCommand(), exportCommand(), importCommand(), scoreCommand(), statsCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, err} })
 	root.InitDefaultCompletionCmd()
