@@ -34,6 +34,7 @@ type App struct {
 	screens []screen
 	board   *boardScreen
 	session *sessionScreen
+	strip   *stripScreen
 	screen  screen
 	over    over
 	// helpTop is the first line of the help that is shown.
@@ -51,9 +52,9 @@ func New(c Config) (*App, error) {
 	a := &App{
 		conf: c, theme: newTheme(c.Renderer, c.Dark, c.ASCII), w: unknownWidth, h: unknownHeight,
 		ledger: newLedger(c.Recorder.Progress()), paces: newPaces(), students: map[model.ID]model.Student{},
-		board: newBoard(), session: newSession(),
+		board: newBoard(), session: newSession(), strip: newStrip(),
 	}
-	a.screens = []screen{a.board, a.session}
+	a.screens = []screen{a.board, a.session, a.strip}
 	a.screen = a.session
 	if err := a.start(); err != nil {
 		return nil, err
@@ -79,6 +80,8 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.hearKept()
 	case playedMsg:
 		a.hearPlayed(msg)
+	case historyMsg:
+		a.hearHistory(msg)
 	case tea.KeyMsg:
 		a.keys(msg)
 	case tea.MouseMsg:
@@ -98,6 +101,7 @@ func (a *App) settle() tea.Cmd {
 		}
 		a.paces.refresh(a.evening)
 	}
+	a.settleStrip()
 	cmds := a.cmds
 	a.cmds = nil
 	return tea.Batch(cmds...)
@@ -150,7 +154,7 @@ func (a *App) key(k tea.KeyMsg) {
 		b.act(a, key)
 	case a.tooSmall():
 		a.refuseWith("the window is too small: no key grades")
-	case isText(k):
+	case isText(k) && !a.shielded():
 		a.refuseWith(clean(key) + " has no meaning here: ? shows every key")
 	}
 }
@@ -170,6 +174,9 @@ func (a *App) layers() []layer {
 	if a.board.counting {
 		layers = append(layers, layer{countKeys, func(bool) { a.board.counting = false }})
 	}
+	if a.shielded() {
+		return append(layers, layer{table: alwaysKeys}, layer{table: a.screen.table()})
+	}
 	switch a.over {
 	case menuOver:
 		layers = append(layers, layer{menuKeys, a.uncover})
@@ -187,17 +194,21 @@ func (a *App) uncover(found bool) {
 	}
 }
 
-// click puts up the student who is clicked on.
+// click puts up the student who is clicked on, on the strip it selects the delivery.
 func (a *App) click(msg tea.MouseMsg) {
 	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft || !a.conf.Mouse {
 		return
 	}
-	if a.prompt != nil || a.over != nothingOver || a.screen != screen(a.board) || a.tooSmall() {
+	if a.prompt != nil || a.over != nothingOver || a.screen == screen(a.session) || a.tooSmall() {
 		return
 	}
 	a.status, a.board.counting = status{}, false
 	a.withdraw(false)
 	top := len(a.top())
+	if a.screen == screen(a.strip) {
+		a.strip.point(a, msg.Y-top)
+		return
+	}
 	if id, ok := a.board.picture(a).studentAt(a.w, a.bodyHeight(), msg.Y-top); ok {
 		a.tell(a.evening.PutUp(id))
 	}

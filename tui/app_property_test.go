@@ -21,6 +21,8 @@ var handfuls = []string{
 	"Z9/ 43<enter>", "Z81<enter>", "ZX<enter>", "Gg<enter>tired<enter>", "Gw<enter>late<enter>", "G5<enter>done<enter>",
 	"G10 corner 10<enter>x<enter>", "G<enter>", "AEve 101<enter>", "AFinn<enter>", "=", "b", "7", "z", "!", "p", "h", "l",
 	"e", "ed", "eu", "ea", "er", "eb", "epHere<enter>", "ei40<enter>", "el13<enter><enter>", "exy", "ex", "y", "n", "s", "o",
+	"g", "gb<enter>", "g<up>x", "g<up><up>f<enter>", "g=5", "g<left>", "g<tab>OB<enter><enter>", "gm", "gmmm", "gk<pgdown>", "gv", "v",
+	"g<bs>", "gU", "gwslow<enter>", "gw<enter>", "gn3<enter>", "m", "w", "g@bo<enter>", "gb@cy<enter>", "g<enter>@ada<enter>",
 	"?", "<pgdown>", "<end>", "k", "C", "q", "<ctrl+l>", "<nul>", "<f5>",
 }
 

@@ -26,7 +26,14 @@ func TestAppAtEverySize(t *testing.T) {
 		"prompt": func() *appTest {
 			return evening().press("C" + strings.Repeat("slow 東京 feet ", 20) + "<left><left>")
 		},
-		"question": func() *appTest { return evening().press("q") },
+		"strip":             func() *appTest { return evening().press("g") },
+		"strip, open":       func() *appTest { return evening().press("gb") },
+		"strip, figures":    func() *appTest { return evening().press("gm<pgdown>") },
+		"strip, last games": func() *appTest { return evening().press("gmmm<pgdown>") },
+		"strip, numbers":    func() *appTest { return evening().press("gk<end>") },
+		"strip, student":    func() *appTest { return evening().press("gv") },
+		"strip, long name":  func() *appTest { return evening().press("g<shift+tab><shift+tab>") },
+		"question":          func() *appTest { return evening().press("q") },
 		"trouble": func() *appTest {
 			d := evening()
 			d.slow = true

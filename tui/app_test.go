@@ -51,6 +51,7 @@ type fakeReader struct {
 	students []model.Student
 	evenings []model.Kept
 	played   map[model.ID][]store.Played
+	history  map[model.ID]store.History
 	asked    []model.ID
 	err      error
 }
@@ -67,6 +68,10 @@ func (r *fakeReader) OpenSessions() ([]model.Session, error) {
 	return sessions, r.err
 }
 
+func (r *fakeReader) History(student model.ID, _ store.Scope) (store.History, error) {
+	return r.history[student], r.err
+}
+
 func (r *fakeReader) Evening(session model.ID) (model.Kept, error) {
 	for _, k := range r.evenings {
 		if k.Session.ID == session {
@@ -80,7 +85,7 @@ func (r *fakeReader) Played(student model.ID, n int, keep func(store.Played) boo
 	r.asked = append(r.asked, student)
 	var out []store.Played
 	for _, p := range r.played[student] {
-		if keep(p) && len(out) < n {
+		if (keep == nil || keep(p)) && len(out) < n {
 			out = append(out, p)
 		}
 	}

@@ -59,7 +59,7 @@ func (b *boardScreen) picture(a *App) boardPicture {
 
 // nobody refuses a key that speaks of a student where none is up.
 func nobody(a *App) string {
-	if id, _ := a.evening.Speaking(); id == "" {
+	if id, _ := a.inHand().Speaking(); id == "" {
 		return "nobody is up: A adds a student"
 	}
 	return ""
@@ -67,7 +67,7 @@ func nobody(a *App) string {
 
 // reopened refuses a key that speaks of what comes next while a delivery is open.
 func reopened(a *App) string {
-	if _, open := a.evening.Editing(); open {
+	if _, open := a.inHand().Editing(); open {
 		return "a delivery is open: enter keeps the change, esc leaves it as it was"
 	}
 	return nobody(a)
@@ -88,7 +88,7 @@ func begunOrReopened(a *App) string {
 // calls makes a key change the call being made.
 func calls(change func(e *model.Evening, key string) error) func(a *App, key string) {
 	return func(a *App, key string) {
-		if err := change(a.evening, key); err != nil {
+		if err := change(a.inHand(), key); err != nil {
 			a.refuse(err)
 		}
 	}
@@ -97,7 +97,7 @@ func calls(change func(e *model.Evening, key string) error) func(a *App, key str
 // records makes a key record the call, and says what came of it.
 func records(record func(a *App, key string) (model.Step, error)) func(a *App, key string) {
 	return func(a *App, key string) {
-		_, editing := a.evening.Editing()
+		_, editing := a.inHand().Editing()
 		step, err := record(a, key)
 		switch {
 		case errors.Is(err, model.ErrUnchanged):
@@ -171,13 +171,13 @@ var pinKeys = table{
 		keys: []string{"x"}, group: groupPins,
 		help:  "all standing pins down, and record: a strike on a full rack, otherwise a spare",
 		hints: map[moment]string{momentFullRack: "strike", momentSpareShot: "spare", momentFree: "all down"},
-		act:   records(func(a *App, _ string) (model.Step, error) { return a.evening.RecordAllDown(a.conf.Now()) }),
+		act:   records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordAllDown(a.conf.Now()) }),
 	},
 	{
 		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupPins,
 		help:  "record what is named; with nothing named a drill or a warm-up records the ball without pins",
 		hints: map[moment]string{momentNamed: "records", momentEdit: "keeps", momentFree: "no pins"},
-		act:   records(func(a *App, _ string) (model.Step, error) { return a.evening.RecordNamed(a.conf.Now()) }),
+		act:   records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordNamed(a.conf.Now()) }),
 	},
 	{
 		keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0"}, shown: "1-0", group: groupPins,
@@ -194,7 +194,7 @@ var pinKeys = table{
 	},
 	{
 		keys: []string{"/"}, group: groupPins, help: "a spare: x on a spare shot only",
-		act: records(func(a *App, _ string) (model.Step, error) { return a.evening.RecordSpare(a.conf.Now()) }),
+		act: records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordSpare(a.conf.Now()) }),
 	},
 	{
 		keys: []string{"="}, group: groupPins,
@@ -204,7 +204,7 @@ var pinKeys = table{
 	},
 	{
 		keys: []string{"D"}, group: groupPins, help: "dead ball or short rack: thrown again, counts for the load only",
-		act: records(func(a *App, _ string) (model.Step, error) { return a.evening.RecordDead(a.conf.Now()) }),
+		act: records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordDead(a.conf.Now()) }),
 	},
 }
 
@@ -225,7 +225,7 @@ var countKeys = table{
 		act: func(a *App, key string) {
 			a.board.counting = false
 			records(func(a *App, key string) (model.Step, error) {
-				return a.evening.RecordCount(a.conf.Now(), int(key[0]-'0'))
+				return a.inHand().RecordCount(a.conf.Now(), int(key[0]-'0'))
 			})(a, key)
 		},
 	},

@@ -50,18 +50,18 @@ func stepEdit(e *model.Evening, key string) error {
 
 // undo takes back the last action and says what it was.
 func (a *App) undo() {
-	last, _ := a.evening.Last()
-	words := "taken back: " + a.evening.Describe(last)
-	if a.tell(a.evening.Undo()) {
+	last, _ := a.inHand().Last()
+	words := "taken back: " + a.inHand().Describe(last)
+	if a.tell(a.inHand().Undo()) {
 		a.say(words)
 	}
 }
 
 // redo does again what was taken back and says what it was.
 func (a *App) redo() {
-	if a.tell(a.evening.Redo()) {
-		last, _ := a.evening.Last()
-		a.say("done again: " + a.evening.Describe(last))
+	if a.tell(a.inHand().Redo()) {
+		last, _ := a.inHand().Last()
+		a.say("done again: " + a.inHand().Describe(last))
 		a.shutIfClosed()
 	}
 }
@@ -126,10 +126,10 @@ func putUpBeside(a *App, key string) {
 
 // askForStudent asks for a student by name: to be put up, or to be given the delivery that is open.
 func (a *App) askForStudent() {
-	edit, open := a.evening.Editing()
+	edit, open := a.inHand().Editing()
 	label := "put up, by a few letters of the name"
 	if open {
-		label = "hand it from " + a.evening.Label(edit.Student) + " to"
+		label = "hand it from " + a.inHand().Label(edit.Student) + " to"
 	}
 	a.ask(label, func(text string) error {
 		id, err := a.byName(text)
@@ -137,9 +137,9 @@ func (a *App) askForStudent() {
 			return err
 		}
 		if open {
-			return a.done(a.evening.HandOver(id))
+			return a.done(a.inHand().HandOver(id))
 		}
-		return a.done(a.evening.PutUp(id))
+		return a.done(a.inHand().PutUp(id))
 	})
 }
 
@@ -162,8 +162,8 @@ func (a *App) byName(text string) (model.ID, error) {
 	for _, fit := range fits {
 		var ids []model.ID
 		var labels []string
-		for _, seat := range a.evening.Seats() {
-			if label := a.evening.Label(seat.Student); fit(strings.ToLower(label)) {
+		for _, seat := range a.inHand().Seats() {
+			if label := a.inHand().Label(seat.Student); fit(strings.ToLower(label)) {
 				ids, labels = append(ids, seat.Student), append(labels, label)
 			}
 		}

@@ -52,14 +52,14 @@ var wordKeys = table{
 
 // spokenOf names the delivery that a prompt is about.
 func (a *App) spokenOf() string {
-	edit, open := a.evening.Editing()
+	edit, open := a.inHand().Editing()
 	switch {
 	case !open:
-		return a.evening.Label(a.evening.UpStudent())
+		return a.inHand().Label(a.inHand().UpStudent())
 	case edit.Rack.Frame > 0:
-		return fmt.Sprintf("%s, frame %d", a.evening.Label(edit.Student), edit.Rack.Frame)
+		return fmt.Sprintf("%s, frame %d", a.inHand().Label(edit.Student), edit.Rack.Frame)
 	}
-	return a.evening.Label(edit.Student) + ", the open delivery"
+	return a.inHand().Label(edit.Student) + ", the open delivery"
 }
 
 // now gives a label's words for what is in force, "" for nothing.
@@ -71,23 +71,23 @@ func now(text string) string {
 }
 
 func (a *App) askForOwnCall() {
-	a.ask("own call of "+a.spokenOf()+now(a.evening.Call().Own.String()), func(text string) error {
+	a.ask("own call of "+a.spokenOf()+now(a.inHand().Call().Own.String()), func(text string) error {
 		if text == "" {
-			return a.evening.SetOwn(model.Ungraded)
+			return a.inHand().SetOwn(model.Ungraded)
 		}
 		grade, err := model.ParseShotGrade(strings.ToUpper(text))
 		if err != nil {
 			return err
 		}
-		return a.evening.SetOwn(grade)
+		return a.inHand().SetOwn(grade)
 	})
 }
 
 func (a *App) askForCue() {
-	edit, open := a.evening.Editing()
+	edit, open := a.inHand().Editing()
 	was := edit.Cue
 	if !open {
-		seat, _ := a.evening.SeatOf(a.evening.UpStudent())
+		seat, _ := a.inHand().SeatOf(a.inHand().UpStudent())
 		was = seat.Cue
 	}
 	a.ask("cue for "+a.spokenOf()+now(was), func(text string) error {
@@ -95,12 +95,12 @@ func (a *App) askForCue() {
 			a.say("the cue is as it was")
 			return nil
 		}
-		return a.done(a.evening.SetCue(text))
+		return a.done(a.inHand().SetCue(text))
 	})
 }
 
 func (a *App) askForNote() {
-	a.ask("note for "+a.spokenOf()+now(a.evening.Call().Note), a.evening.SetNote)
+	a.ask("note for "+a.spokenOf()+now(a.inHand().Call().Note), a.inHand().SetNote)
 }
 
 func (a *App) askForLine() {
@@ -108,7 +108,7 @@ func (a *App) askForLine() {
 		if text == "" {
 			return errors.New("nothing typed: 17 34 8@43 16.5, or esc")
 		}
-		return a.evening.SetLine(text)
+		return a.inHand().SetLine(text)
 	})
 }
 

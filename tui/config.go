@@ -25,6 +25,8 @@ type Reader interface {
 	// OpenSessions gives the evenings that are not closed, the oldest first.
 	OpenSessions() ([]model.Session, error)
 	Evening(session model.ID) (model.Kept, error)
+	// History gives what a student bowled, with its deliveries.
+	History(student model.ID, of store.Scope) (store.History, error)
 	// Played gives up to n of a student's games that keep takes, the newest first.
 	Played(student model.ID, n int, keep func(store.Played) bool) ([]store.Played, error)
 }

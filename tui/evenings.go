@@ -64,6 +64,7 @@ func (a *App) turnTo(e *model.Evening) {
 	a.paces = newPaces()
 	a.board.counting = false
 	a.session.marked = ""
+	a.strip.forget(a.ledger.settled())
 }
 
 func (a *App) date(s model.Session) string {
@@ -135,8 +136,14 @@ func (a *App) reopenClosed() {
 		a.refuse(errors.New("nothing to take back: no evening is open"))
 		return
 	}
-	a.turnTo(a.closed)
+	closed := a.closed
+	a.turnTo(closed)
 	a.undo()
+	if !closed.Session().Open() {
+		// What was taken back is a correction that was made after the evening was closed.
+		a.turnTo(nil)
+		a.closed = closed
+	}
 }
 
 // begun gives the students with a call begun.

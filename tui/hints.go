@@ -36,7 +36,7 @@ func (a *App) hintsFor(m moment) []hint {
 func (a *App) hintLine() string {
 	m := a.moment()
 	hints, last := a.hintsFor(m), a.inkedHint(helpHint)
-	if m == momentHelp {
+	if m == momentHelp || m == momentStudent {
 		last = ""
 	}
 	const gap = 2

@@ -35,12 +35,13 @@ const (
 	groupWords    group = "Words, games, people: a line each"
 	groupEvening  group = "The evening"
 	groupStudent  group = "The student marked"
+	groupStrip    group = "Going over a game"
 	groupAnywhere group = "Anywhere"
 	groupPrompt   group = "While a line is typed"
 )
 
 var groups = []group{
-	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupStudent, groupAnywhere, groupPrompt,
+	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupStudent, groupStrip, groupAnywhere, groupPrompt,
 }
 
 // moment is what the keys of a screen are about at one time; each has its own hint line.
@@ -57,6 +58,10 @@ const (
 	momentNobody    moment = "nobody up"
 	momentSession   moment = "evening"
 	momentNone      moment = "no evening"
+	momentStrip     moment = "strip"
+	momentStripOpen moment = "strip, delivery open"
+	momentFigures   moment = "figures"
+	momentStudent   moment = "student's view"
 	momentMenu      moment = "menu"
 	momentHelp      moment = "help"
 )

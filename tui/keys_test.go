@@ -73,6 +73,10 @@ func TestHints(t *testing.T) {
 		{momentNobody, "", "", []string{"A add a student", "? keys"}},
 		{momentMenu, "Ada 120", "<esc>", []string{"esc board"}},
 		{momentHelp, "Ada 120", "?", []string{"scroll", "? esc close"}},
+		{momentStrip, "Ada 120", "xg", []string{"esc board", "b t r f correct", "m figures", "v student", "? keys"}},
+		{momentStripOpen, "Ada 120", "xgb", []string{"enter keeps", "esc leaves it", "1-0 left", "? keys"}},
+		{momentFigures, "Ada 120", "xgm", []string{"esc strip", "m more", "k numbers", "turn", "? keys"}},
+		{momentStudent, "Ada 120", "xgv", []string{"v esc back", "arrows games"}},
 		{momentSession, "Ada 120", "e", []string{"s student", "x close", "esc board", "? keys"}},
 		{momentNone, "Ada 120", "exy<nul>", []string{"n new evening", "? keys"}},
 	} {
@@ -105,7 +109,7 @@ func TestHints(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	for _, keys := range []string{"", "e"} {
+	for _, keys := range []string{"", "e", "g"} {
 		d := onBoard(t, "Ada 120").press(keys + "?")
 		t.Run(d.screen.title()+" has every key in the help", func(t *testing.T) {
 			text := strings.Join(strings.Fields(strings.Join(d.helpLines(d.w), "\n")), " ")

@@ -20,6 +20,8 @@ func TestReadme(t *testing.T) {
 	var keys strings.Builder
 	keys.WriteString("On the board:\n\n" + keyTable(append(d.board.table(), anywhere...)))
 	keys.WriteString("\nWhile a line is typed:\n\n" + keyTable(promptKeys))
+	keys.WriteString("\nOn the strip, where the board's keys correct the delivery selected:\n\n" + keyTable(ownKeys(d.strip.bindings)))
+	keys.WriteString("\nWhile the strip is turned to the student:\n\n" + keyTable(studentKeys))
 	keys.WriteString("\nOn the evening's screen:\n\n" + keyTable(d.session.table()) + "\n")
 
 	text, err := os.ReadFile(readme)
@@ -40,6 +42,11 @@ func TestReadme(t *testing.T) {
 	if kept != keys.String() {
 		t.Errorf("the README's keys are not the program's; write them anew with go test ./tui -run Readme -update\n%s", keys.String())
 	}
+}
+
+// ownKeys gives the keys of a table that are not the board's.
+func ownKeys(t table) table {
+	return slices.DeleteFunc(slices.Clone(t), func(b binding) bool { return b.group != groupStrip })
 }
 
 // keyTable writes bindings as a table, group by group.

@@ -27,6 +27,15 @@ const (
 // show turns to a screen and takes away what lies over it. Without an evening there is no board to turn to.
 func (a *App) show(s screen) {
 	a.over = nothingOver
+	if s == screen(a.strip) {
+		if a.strip.open(a) {
+			a.screen = s
+		}
+		return
+	}
+	if !a.leaveStrip() {
+		return
+	}
 	a.screen = s
 	if a.evening == nil {
 		a.screen = a.session

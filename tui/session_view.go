@@ -36,7 +36,8 @@ func (s *sessionScreen) empty(a *App) []string {
 			"  Type the lanes below and press enter; then each student with an",
 			"  average, and an empty line when all are there: Ada 120", "")
 	}
-	return append(lines, "  n   begins one: the lanes, then each student with an average", "  q   leaves", "")
+	return append(lines, "  n   begins one: the lanes, then each student with an average",
+		"  g   goes over the games of the last evening", "  q   leaves", "")
 }
 
 // evening lists what holds for the evening and who is here, with the student marked in view.

@@ -31,8 +31,8 @@ func (a *App) header() string {
 		}
 	}
 	right := a.ledger.behind()
-	if a.evening != nil {
-		right = a.ledger.count(a.evening.Session().ID, a.evening.Deliveries())
+	if e := a.inHand(); e != nil {
+		right = a.ledger.count(e.Session().ID, e.Deliveries())
 	}
 	if a.w <= width(right)+1 {
 		return fit(right, a.w)
@@ -41,10 +41,11 @@ func (a *App) header() string {
 }
 
 func (a *App) place() string {
-	if a.evening == nil {
+	e := a.inHand()
+	if e == nil {
 		return ""
 	}
-	return a.evening.Session().Place
+	return e.Session().Place
 }
 
 // banner gives a line that stays as long as the disk refuses, "" while it does not.
@@ -58,15 +59,16 @@ func (a *App) banner() string {
 
 // lastCall names the last action and whose it was in up to w cells, with a sign until it is on disk.
 func (a *App) lastCall(w int) string {
-	if a.evening == nil {
+	e := a.inHand()
+	if e == nil || a.shielded() {
 		return ""
 	}
-	last, ok := a.evening.Last()
+	last, ok := e.Last()
 	if !ok {
 		return ""
 	}
-	sign := a.ledger.sign(actionOf{a.evening.Session().ID, last.N})
-	return cut(cut(clean("last: "+a.evening.Describe(last)), w-width(sign))+sign, w)
+	sign := a.ledger.sign(actionOf{e.Session().ID, last.N})
+	return cut(cut(clean("last: "+e.Describe(last)), w-width(sign))+sign, w)
 }
 
 // foot puts the two lines at the bottom under the picture: the status line, and the hints or the prompt. Words that the
@@ -94,6 +96,9 @@ const besideLast = 2
 // width at least. Words too long for that come in two lines, and without the last call where they fill both.
 func (a *App) statusLines() []string {
 	words, last := clean(a.status.words), a.lastCall(a.w)
+	if a.shielded() && a.question == nil && !a.leaving {
+		words, last = "", ""
+	}
 	if words == "" {
 		return []string{a.theme.quiet.on(fit(last, a.w))}
 	}
