@@ -9,12 +9,12 @@ import (
 )
 
 // Scope chooses what of a student's history is read: one game, drill or warm-up where Game is set, else all of one evening
-// where Session is, else the Last games where that is above 0, finished or not, with the drills and warm-ups of their
-// evenings, else everything.
+// where Session is, else the Last games with a ball where that is above 0, finished or not, with the drills and warm-ups of
+// their evenings, else everything.
 type Scope struct {
 	Game, Session model.ID
 	Last          int
-	// Earlier is how many finished games are read from before the last evening of what is chosen.
+	// Earlier is how many finished games are read from before the last evening with a game of what is chosen.
 	Earlier int
 }
 
@@ -23,7 +23,7 @@ type Scope struct {
 type History struct {
 	// Over is what the scope chose.
 	Over []model.DatedSheet
-	// Earlier are the last finished games before the last evening of Over, as many as were asked for or fewer.
+	// Earlier are the last finished games before the last evening with a game of Over, as many as were asked for or fewer.
 	Earlier []model.DatedSheet
 	// First is the student's first evening with a game, its drills and warm-ups included.
 	First []model.DatedSheet
@@ -77,10 +77,21 @@ func chosenIn(tx *bolt.Tx, student model.ID, of Scope) (over []*played, last []b
 			over = append(over, g...)
 		}
 	}
-	if err == nil && len(over) > 0 {
-		last = eveningKey(student, over[len(over)-1])
+	return over, lastEveningKey(student, over), err
+}
+
+// lastEveningKey gives a key before those of the last evening with a game of a list, of the last one where none has a game;
+// nil for an empty list.
+func lastEveningKey(student model.ID, over []*played) []byte {
+	for _, g := range slices.Backward(over) {
+		if g.isBowled() {
+			return eveningKey(student, g)
+		}
 	}
-	return over, last, err
+	if len(over) == 0 {
+		return nil
+	}
+	return eveningKey(student, over[len(over)-1])
 }
 
 // eveningKey gives a key before those of a student's games in the evening of one of them.
@@ -124,21 +135,21 @@ func eveningChosen(tx *bolt.Tx, student, session model.ID) ([]*played, []byte, e
 	return nil, from, nil
 }
 
-// lastGames gives a student's last n games, and the drills and warm-ups of their evenings.
+// lastGames gives a student's last n games in which a ball was bowled, and the drills and warm-ups of their evenings.
 func lastGames(tx *bolt.Tx, student model.ID, n int) ([]*played, error) {
 	var out []*played
 	for evening, err := range byEvening(playedBack(tx, student, nil)) {
 		if err != nil {
 			return nil, err
 		}
-		if !slices.ContainsFunc(evening, (*played).isGame) {
+		if !slices.ContainsFunc(evening, (*played).isBowled) {
 			continue
 		}
 		for _, g := range slices.Backward(evening) {
-			if g.isGame() {
+			if g.isBowled() {
 				n--
 			}
-			if !g.isGame() || n >= 0 {
+			if g.Kind != model.KindGame || g.isBowled() && n >= 0 {
 				out = append(out, g)
 			}
 		}
@@ -150,7 +161,8 @@ func lastGames(tx *bolt.Tx, student model.ID, n int) ([]*played, error) {
 	return out, nil
 }
 
-func (g *played) isGame() bool { return g.Kind == model.KindGame }
+// isBowled tells whether it is a game with a delivery.
+func (g *played) isBowled() bool { return g.Kind == model.KindGame && g.tally.Load > 0 }
 
 // finishedBefore gives up to n of a student's finished games from before a key, the last of them.
 func finishedBefore(tx *bolt.Tx, student model.ID, before []byte, n int) ([]*played, error) {
@@ -163,7 +175,7 @@ func finishedBefore(tx *bolt.Tx, student model.ID, before []byte, n int) ([]*pla
 			return nil, err
 		}
 		for _, g := range slices.Backward(evening) {
-			if g.isGame() && g.tally.Complete && len(out) < n {
+			if g.isBowled() && g.tally.Complete && len(out) < n {
 				out = append(out, g)
 			}
 		}
@@ -177,7 +189,7 @@ func finishedBefore(tx *bolt.Tx, student model.ID, before []byte, n int) ([]*pla
 
 func firstEvening(tx *bolt.Tx, student model.ID) ([]*played, error) {
 	for evening, err := range byEvening(playedOn(tx, student)) {
-		if err != nil || slices.ContainsFunc(evening, (*played).isGame) {
+		if err != nil || slices.ContainsFunc(evening, (*played).isBowled) {
 			return evening, err
 		}
 	}
