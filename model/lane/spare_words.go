@@ -1,0 +1,71 @@
+package lane
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"coach.settee/model"
+)
+
+// SpareLeftOut says what the spare table does not reckon with; it belongs beside the table.
+const SpareLeftOut = "By first contacts: the ball goes straight on through the pins and does not deflect. " +
+	"Which leaves are listed and which are shot across the lane is common practice."
+
+// Words tell how a leave is shot, for the student's hand, in whole boards: "2-8: feet 3 right, target stays; 1 right of the 2".
+func (s SpareLine) Words(hand model.Hand) string {
+	parts := []string{s.Name() + ": " + s.how(hand)}
+	if s.Outside.Known && s.From != FromOwn {
+		parts = append(parts, s.where(hand))
+	}
+	switch {
+	case s.Gutter:
+		parts = append(parts, "the strike ball would be in the gutter")
+	case s.From == FromOwn:
+		parts = append(parts, "the student's own line")
+	case s.From == Computed:
+		parts = append(parts, "computed for a straight ball")
+	}
+	if !s.Takes && s.From != FromOwn {
+		parts = append(parts, "does not clear it")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Name names the leave: "the 10 pin", "3-6-10", "2-8 (sleeper)".
+func (s SpareLine) Name() string {
+	switch name := s.Leave.Name(); {
+	case s.Leave.Count() == 1:
+		return "the " + s.Leave.String() + " pin"
+	case name != "":
+		return s.Leave.String() + " (" + name + ")"
+	}
+	return s.Leave.String()
+}
+
+// how tells the move from the strike line, or the line itself where there is none to move from.
+func (s SpareLine) how(hand model.Hand) string {
+	if s.Move.Known {
+		if s.Move.Value == (Move{}) {
+			return "the strike line"
+		}
+		return s.Move.Value.Words(hand)
+	}
+	var parts []string
+	if s.Line.Slide.Known {
+		parts = append(parts, fmt.Sprintf("slide %g", s.Line.Slide.Value))
+	}
+	if s.Line.Arrows.Known {
+		parts = append(parts, fmt.Sprintf("target %g", s.Line.Arrows.Value))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// where tells where the ball passes the key pin, to the nearest board.
+func (s SpareLine) where(hand model.Hand) string {
+	boards := int(math.Round(s.Outside.Value))
+	if boards == 0 {
+		return fmt.Sprintf("full on the %d", s.Key)
+	}
+	return fmt.Sprintf("%s of the %d", toward(-boards, hand), s.Key)
+}
