@@ -1,0 +1,78 @@
+package lane_test
+
+import "math"
+
+// outcome counts the first balls of one session.
+type outcome struct {
+	balls, hits, moves int
+	// said counts balls by the tenth in which the chance stated for them lay.
+	said [10]said
+}
+
+type said struct {
+	chance  float64
+	hits, n int
+}
+
+func hits(hit float64) int {
+	if math.Abs(hit) <= 1 {
+		return 1
+	}
+	return 0
+}
+
+func (o *outcome) count(hit float64) {
+	o.balls++
+	o.hits += hits(hit)
+}
+
+func (o *outcome) say(chance, hit float64) {
+	bin := &o.said[int(chance*10)]
+	bin.chance += chance
+	bin.hits += hits(hit)
+	bin.n++
+}
+
+func (o outcome) share() float64 { return float64(o.hits) / float64(o.balls) }
+
+// evenings are the sessions of one run.
+type evenings []outcome
+
+// share gives the share of balls within a board of the pocket.
+func (e evenings) share() float64 {
+	sum := 0.0
+	for _, o := range e {
+		sum += o.share()
+	}
+	return sum / float64(len(e))
+}
+
+// gain gives by how much the share is above another run's, with the standard error of that over sessions.
+func (e evenings) gain(over evenings) (gain, sd float64) {
+	n := float64(len(e))
+	gain = e.share() - over.share()
+	for i := range e {
+		d := e[i].share() - over[i].share() - gain
+		sd += d * d
+	}
+	return gain, math.Sqrt(sd / (n - 1) / n)
+}
+
+func (e evenings) movesEach() float64 {
+	moves := 0
+	for _, o := range e {
+		moves += o.moves
+	}
+	return float64(moves) / float64(len(e)*simStudents)
+}
+
+// honesty gives mean chance stated, share of hits and balls of a tenth.
+func (e evenings) honesty(tenth int) (stated, true float64, balls int) {
+	var s said
+	for _, o := range e {
+		s.chance += o.said[tenth].chance
+		s.hits += o.said[tenth].hits
+		s.n += o.said[tenth].n
+	}
+	return s.chance / float64(s.n), float64(s.hits) / float64(s.n), s.n
+}
