@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-
-	"coach.settee/model/tenpin"
 )
 
 // Edit is a delivery reopened: the call it says and what has been changed of it since.
@@ -135,28 +133,50 @@ func (s *Sheet) index(delivery ID) int {
 	return slices.IndexFunc(s.Deliveries, func(d Delivery) bool { return d.ID == delivery })
 }
 
-// keepEdit keeps what was changed of the open delivery, with everything after it in the game counted anew. A change that
-// makes a later ball impossible is refused, and so is one that makes a game unfinished after which another was begun.
+// keepEdit keeps what was changed of the open delivery. In a game the balls of other frames stay what they are: where the
+// change is of how many balls the delivery's own frame has, it gives a *Reframing; a ball of the frame that becomes
+// impossible refuses it.
 func (e *Evening) keepEdit(fall pinfall) (Step, error) {
-	edit := e.edit
-	sheet := e.sheets[edit.Game]
-	deliveries := sheet.deliveries()
-	d := &deliveries[sheet.index(edit.Delivery)]
-	changed := edit.Call.onto(*d)
+	changed, err := e.edited(fall)
+	if err != nil {
+		return Step{}, err
+	}
+	sheet := e.sheets[e.edit.Game]
+	if sheet.Game.Kind != KindGame {
+		deliveries := sheet.deliveries()
+		deliveries[sheet.index(changed.ID)] = changed
+		return e.keepEdited(changed, deliveries)
+	}
+	f, err := sheet.reframed(changed)
+	if err != nil {
+		return Step{}, fmt.Errorf("that would make a later ball impossible (%w): correct that one first", err)
+	}
+	if r := e.reframing(sheet, f, fall); r != nil {
+		return Step{}, r
+	}
+	return e.keepEdited(changed, f.game(nil))
+}
+
+// edited gives the open delivery as it is changed, with a recording key's pins.
+func (e *Evening) edited(fall pinfall) (Delivery, error) {
+	edit, sheet := e.edit, e.sheets[e.edit.Game]
+	changed := edit.Call.onto(sheet.Deliveries[sheet.index(edit.Delivery)])
 	changed.Cue = edit.Cue
-	if d.Dead {
-		changed = dead(changed)
-	} else {
-		pins, after, err := edit.Call.felled(edit.Rack, sheet.Game.Kind, fall)
-		if err != nil {
-			return Step{}, err
-		}
-		changed.Pins, changed.After = pins, after
+	if changed.Dead {
+		return dead(changed), nil
 	}
-	*d = changed
-	if sheet.Game.Kind == KindGame {
-		sheet.refit(deliveries)
+	pins, after, err := edit.Call.felled(edit.Rack, sheet.Game.Kind, fall)
+	if err != nil {
+		return Delivery{}, err
 	}
+	changed.Pins, changed.After = pins, after
+	return changed, nil
+}
+
+// keepEdited keeps the deliveries that the open delivery's change makes of its game; those added, if any, are placed in the
+// order of recording behind a ball.
+func (e *Evening) keepEdited(changed Delivery, deliveries []Delivery, added ...Delivery) (Step, error) {
+	edit, sheet := e.edit, e.sheets[e.edit.Game]
 	changes, err := e.replaced(sheet, deliveries)
 	if err != nil {
 		return Step{}, fmt.Errorf("that would make a later ball impossible (%w): correct that one first", err)
@@ -171,6 +191,7 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 	if err != nil {
 		return Step{}, err
 	}
+	e.placeBehind(added)
 	e.edit = nil
 	if e.midFrame(edit.Student) != midFrame {
 		e.takeTurns(edit.Student)
@@ -205,31 +226,6 @@ func (e *Evening) begunAfter(g Game) *Sheet {
 		}
 	}
 	return nil
-}
-
-// refit changes what deliveries of the game say of the pins where an earlier one was changed and they find another rack
-// than they did: a ball that felled none leaves what it finds, and a spare takes all that it finds.
-func (s *Sheet) refit(deliveries []Delivery) {
-	var at tenpin.Position
-	for i := range deliveries {
-		d := &deliveries[i]
-		if d.Dead {
-			continue
-		}
-		was, now := s.Racks[i], rackAt(at)
-		spare := d.Pins.Value == was.Count && was.Frame == now.Frame && was.Ball == now.Ball && !was.Full
-		switch {
-		case d.Pins.Value == 0 && d.After == was.Standing:
-			d.After = now.Standing
-		case spare && !now.Full:
-			d.Pins.Value = now.Count
-		}
-		next, _, err := at.Next(d.Scored())
-		if err != nil {
-			return
-		}
-		at = next
-	}
 }
 
 func (e *Evening) changedWords(s Sheet, d Delivery) string {

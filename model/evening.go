@@ -39,7 +39,7 @@ type Kept struct {
 	Session  Session
 	Students []Student
 	Games    []Game
-	// Deliveries are in the order in which they were recorded.
+	// Deliveries are by their ids' serials, those with ids from elsewhere first and by time.
 	Deliveries []Delivery
 	Log        []Entry
 	Up         Up
@@ -75,8 +75,10 @@ func Resume(k Kept) (*Evening, error) {
 		e.students[s.ID] = s
 	}
 	byGame := map[ID][]Delivery{}
-	for _, d := range k.Deliveries {
+	for _, d := range k.ordered() {
 		e.order[d.ID] = e.nextOrder()
+	}
+	for _, d := range k.Deliveries {
 		byGame[d.Game] = append(byGame[d.Game], d)
 	}
 	games := slices.SortedFunc(slices.Values(k.Games), func(a, b Game) int { return cmp.Compare(a.Number, b.Number) })
@@ -215,10 +217,4 @@ func (e *Evening) LaneOf(id ID) int {
 func (e *Evening) newID() ID {
 	e.serial++
 	return SerialID(e.session.ID, e.serial)
-}
-
-// nextOrder gives the place of the next delivery in the order of recording.
-func (e *Evening) nextOrder() int {
-	e.recorded++
-	return e.recorded
 }

@@ -175,7 +175,7 @@ func (e *Evening) placed(to ID, sheet *Sheet, moving []Delivery) ([]Delivery, er
 	for i := range next.Deliveries {
 		if d := &next.Deliveries[i]; come[d.ID] {
 			d.Lane = seat.LaneFor(d.Frame)
-			d.Aimed, d.Bowled = e.inForce(to, d.Lane, e.order[d.ID])
+			d.Aimed, d.Bowled = e.inForce(e.seatWhen(to, d.Ref()), d.Lane, e.order[d.ID])
 		}
 	}
 	return next.Deliveries, nil

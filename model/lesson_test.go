@@ -25,6 +25,8 @@ type lesson struct {
 	// steps counts what was kept; refusal is the words of the last key refused.
 	steps   int
 	refusal error
+	// offer is the correction that the coach was asked about last.
+	offer *model.Reframing
 }
 
 // tester is a test, by table or by property.
@@ -192,7 +194,7 @@ func (l *lesson) restart() *lesson {
 	}
 	again := &lesson{
 		Evening: e, t: l.t, kept: map[model.Ref]model.Record{}, log: slices.Clone(l.log),
-		tallies: map[model.ID]model.Tally{}, up: e.Up(),
+		tallies: map[model.ID]model.Tally{}, up: e.Up(), steps: l.steps,
 	}
 	for ref, r := range l.kept {
 		again.kept[ref] = r

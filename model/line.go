@@ -18,6 +18,19 @@ type Line struct {
 // IsZero tells whether nothing of the line is known.
 func (l Line) IsZero() bool { return l == Line{} }
 
+// validate tells which part of the line no prompt would have taken, or nil.
+func (l Line) validate() error {
+	for _, board := range []Optional[float64]{l.Arrows, l.Slide, l.Breakpoint} {
+		if board.Known && !(board.Value >= 0 && board.Value <= MaxBoard) {
+			return fmt.Errorf("board %v: boards are 1 to 39, the gutters beside them 0 and up to %d", board.Value, MaxBoard)
+		}
+	}
+	if ft := l.BreakpointFt; ft.Known && !(ft.Value >= minBreakpointFt && ft.Value <= maxBreakpointFt) {
+		return fmt.Errorf("a breakpoint at %v feet: %d to %d feet", ft.Value, minBreakpointFt, maxBreakpointFt)
+	}
+	return nil
+}
+
 // LineCall is what the line prompt says: the line a ball took, its speed, and the hit where it was read in boards.
 type LineCall struct {
 	Line      Line
@@ -27,6 +40,9 @@ type LineCall struct {
 
 // MaxBoard is the highest board that a line can name: the lane's 39 and the gutter beside it.
 const MaxBoard = 45
+
+// The distances of a breakpoint from the foul line, in feet.
+const minBreakpointFt, maxBreakpointFt = 20, 60
 
 // ParseLine reads the line prompt: board at the arrows, slide board, board at the breakpoint with its distance in feet
 // (8 or 8@43), speed in miles an hour, in that order, each optional from the right; "." keeps what the last line on this
@@ -87,8 +103,8 @@ func (c *LineCall) readBreakpoint(word string, last LineCall) error {
 		return nil
 	}
 	ft, ok := decimal(feet)
-	if !ok || ft < 20 || ft > 60 {
-		return fmt.Errorf("%q is no distance of a breakpoint: 20 to 60 feet", feet)
+	if !ok || ft < minBreakpointFt || ft > maxBreakpointFt {
+		return fmt.Errorf("%q is no distance of a breakpoint: %d to %d feet", feet, minBreakpointFt, maxBreakpointFt)
 	}
 	c.Line.BreakpointFt = Known(ft)
 	return nil

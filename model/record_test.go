@@ -1,6 +1,7 @@
 package model_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -63,6 +64,7 @@ func TestStudentRecords(t *testing.T) {
 }
 
 func TestSessionRecords(t *testing.T) {
+	k := model.Known[float64]
 	session := func(change func(*model.Session)) model.Record {
 		s := model.Session{
 			ID: "s", At: evening, Place: "Parkside", Pairs: []model.Pair{{7, 8}, {199, 200}},
@@ -91,6 +93,14 @@ func TestSessionRecords(t *testing.T) {
 		{"a place in the order", session(func(s *model.Session) { s.Roster[0].Order = 0 }), "places count from 1"},
 		{"a seat's cue", session(func(s *model.Session) { s.Roster[0].Cue = bad }), "control character"},
 		{"homework", session(func(s *model.Session) { s.Roster[0].Homework = bad }), "control character"},
+		{"the lines aimed at", session(func(s *model.Session) {
+			s.Roster[0].Aimed = [2]model.Line{{Arrows: k(0), BreakpointFt: k(20)}, {Slide: k(45), Breakpoint: k(8), BreakpointFt: k(60)}}
+		}), ""},
+		{"a board too high", session(func(s *model.Session) { s.Roster[0].Aimed[1].Slide = k(45.5) }), "on lane 8: board 45.5"},
+		{"a board below none", session(func(s *model.Session) { s.Roster[0].Aimed[0].Arrows = k(-1) }), "on lane 7: board -1"},
+		{"a board that is no number", session(func(s *model.Session) { s.Roster[1].Aimed[1].Breakpoint = k(math.NaN()) }), "on lane 200: board NaN"},
+		{"a breakpoint too near", session(func(s *model.Session) { s.Roster[0].Aimed[0].BreakpointFt = k(19) }), "at 19 feet: 20 to 60 feet"},
+		{"a breakpoint behind the pins", session(func(s *model.Session) { s.Roster[0].Aimed[0].BreakpointFt = k(61) }), "at 61 feet"},
 		{"the next meeting", session(func(s *model.Session) { s.Roster[0].Next = "2026-02-30" }), "write a date"},
 	})
 }

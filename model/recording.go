@@ -141,22 +141,25 @@ func (e *Evening) delivery(id ID, g Game, r Rack, at time.Time) Delivery {
 	}
 	e.order[d.ID] = e.nextOrder()
 	d.Lane = seat.LaneFor(r.Frame)
-	d.Aimed, d.Bowled = e.inForce(id, d.Lane, e.recorded)
+	d.Aimed, d.Bowled = e.inForce(seat, d.Lane, e.order[d.ID])
 	return d
 }
 
-// inForce gives the line aimed at and the ball in use when the student last bowled on a lane tonight before a place in the
-// order of recording.
-func (e *Evening) inForce(id ID, lane, before int) (Line, string) {
+// inForce gives the line aimed at and the ball in use for a delivery on a lane from a seat, by the delivery's place in the
+// order of recording: the line set at the seat, and what is not set as when the student last bowled on that lane tonight.
+func (e *Evening) inForce(seat Seat, lane, order int) (Line, string) {
 	var line Line
 	var ball string
-	e.backwards(id, func(d Delivery) bool {
-		found := d.Lane == lane && e.order[d.ID] < before
+	e.backwards(seat.Student, func(d Delivery) bool {
+		found := d.Lane == lane && e.order[d.ID] < order
 		if found {
 			line, ball = d.Aimed, d.Bowled
 		}
 		return !found
 	})
+	if aimed := seat.aimedOn(lane); !aimed.IsZero() {
+		line = aimed
+	}
 	return line, ball
 }
 

@@ -115,7 +115,7 @@ func (e *Evening) MovePair(lane int, all bool) (Step, error) {
 		}
 		order++
 		moved := &session.Roster[session.Seat(s.Student)]
-		moved.Lane, moved.Order = to[s.Lane-from[0]], order
+		moved.Lane, moved.Order, moved.Aimed = to[s.Lane-from[0]], order, [2]Line{}
 		if len(there) > 0 {
 			moved.Alternate = slices.ContainsFunc(there, func(x Seat) bool { return x.Alternate })
 		}

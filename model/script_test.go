@@ -10,8 +10,9 @@ import (
 )
 
 // A script is the board's keys as one types them, blanks between them left out: ⏎ enter, ⌫ backspace, ⎋ esc, ⇥ tab, ⇤ shift
-// and tab, ← → the arrows, ␣ the space bar. A key that opens a prompt has its line behind it, up to ⏎.
-const prompts = "OCNLZPAG@"
+// and tab, ← → the arrows, ␣ the space bar. A key that opens a prompt has its line behind it, up to ⏎; Y answers what was
+// asked of a correction.
+const prompts = "OCNLZPAGM@Y"
 
 // scriptOf parts a script into keys; a prompt and its line are one.
 func scriptOf(keys string) []string {
@@ -89,9 +90,12 @@ func (l *lesson) key(k string) error {
 	return l.done(l.step(k))
 }
 
-// done folds what was kept.
+// done folds what was kept. What is asked of a correction is no refusal.
 func (l *lesson) done(step model.Step, err error) error {
 	l.t.Helper()
+	if errors.As(err, &l.offer) {
+		return nil
+	}
 	if err != nil {
 		return err
 	}
@@ -151,6 +155,22 @@ func (l *lesson) prompt(key, text string) error {
 		return l.SetLine(text)
 	case "C":
 		return l.done(l.SetCue(text))
+	case "M":
+		lane, text, _ := strings.Cut(text, " ")
+		n, err := strconv.Atoi(lane)
+		if err != nil {
+			return err
+		}
+		line, err := model.ParseAim(text)
+		if err != nil {
+			return err
+		}
+		return l.done(l.Aim(l.UpStudent(), n, line, ""))
+	case "Y":
+		if l.offer == nil {
+			return errors.New("nothing was asked")
+		}
+		return l.done(l.Reframe(l.offer, text))
 	case "Z":
 		return l.done(l.CatchUp(l.at(), text))
 	case "P":

@@ -68,6 +68,9 @@ type Seat struct {
 	Homework  string
 	// Next is the date of the next meeting as 2006-01-02, "" for none.
 	Next string
+	// Aimed are the lines intended on the pair's odd and on its even lane, zero where none was set since the student came
+	// to the pair.
+	Aimed [2]Line
 }
 
 // Pair gives the pair the seat is on.
@@ -152,6 +155,11 @@ func (s Seat) validate() error {
 	if s.Next != "" {
 		if _, err := time.Parse(time.DateOnly, s.Next); err != nil {
 			return fmt.Errorf("the next meeting on %q: write a date as 2026-03-11", s.Next)
+		}
+	}
+	for i, lane := range s.Pair() {
+		if err := s.Aimed[i].validate(); err != nil {
+			return fmt.Errorf("the line aimed at on lane %d: %w", lane, err)
 		}
 	}
 	return validateTexts(s.Cue, s.Focus, s.Homework)

@@ -59,6 +59,7 @@ const (
 	sessionRotate = 1 << iota
 	sessionBlock
 	sessionClosed
+	sessionAimed
 
 	seatAlternate = 1 << 0
 	seatOut       = 1 << 1
@@ -75,6 +76,10 @@ func encodeSession(e *encoder, s model.Session) {
 	if !s.Closed.IsZero() {
 		flags |= sessionClosed
 	}
+	aimed := slices.ContainsFunc(s.Roster, func(seat model.Seat) bool { return seat.Aimed != [2]model.Line{} })
+	if aimed {
+		flags |= sessionAimed
+	}
 	e.byte(flags)
 	e.time(s.At)
 	if !s.Closed.IsZero() {
@@ -90,6 +95,13 @@ func encodeSession(e *encoder, s model.Session) {
 	e.count(len(s.Roster))
 	for _, seat := range s.Roster {
 		encodeSeat(e, seat)
+	}
+	if !aimed {
+		return
+	}
+	for _, seat := range s.Roster {
+		e.line(seat.Aimed[0])
+		e.line(seat.Aimed[1])
 	}
 }
 
@@ -125,6 +137,12 @@ func decodeSession(d *decoder, id model.ID) model.Session {
 	}
 	for range d.items() {
 		s.Roster = append(s.Roster, decodeSeat(d))
+	}
+	if flags&sessionAimed == 0 {
+		return s
+	}
+	for i := range s.Roster {
+		s.Roster[i].Aimed = [2]model.Line{d.line(), d.line()}
 	}
 	return s
 }

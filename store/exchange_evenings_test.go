@@ -182,6 +182,7 @@ func (c *wanderer) actions() []deed {
 		{"block", func() { c.keep(e.ToggleBlock()) }},
 		{"other lane", func() { c.keep(e.ChangeLane()) }},
 		{"other pair", func() { c.keep(e.MovePair(rapid.IntRange(1, 20).Draw(t, "lane"), rapid.Bool().Draw(t, "all"))) }},
+		{"aim", c.aim},
 		{"alternate", func() { c.keep(e.ToggleAlternate(c.someone())) }},
 		{"out", func() { c.keep(e.ToggleOut()) }},
 		{"next pair", func() { c.keep(e.NextPair()) }},
@@ -197,6 +198,22 @@ func (c *wanderer) someone() model.ID {
 		return "nobody"
 	}
 	return rapid.SampledFrom(c.students).Draw(c.t, "who").ID
+}
+
+// aim sets a line on a lane of someone's pair.
+func (c *wanderer) aim() {
+	who := c.someone()
+	seat, ok := c.e.SeatOf(who)
+	if !ok {
+		return
+	}
+	text := rapid.SampledFrom([]string{"17 34 8@43", "15", ". 20.25", ". . 0@20.5"}).Draw(c.t, "line")
+	line, err := model.ParseAim(text)
+	if err != nil {
+		c.t.Fatal(err)
+	}
+	pair := seat.Pair()
+	c.keep(c.e.Aim(who, rapid.SampledFrom(pair[:]).Draw(c.t, "lane"), line, c.text()))
 }
 
 // name names pins left standing.

@@ -36,7 +36,8 @@ var (
 	seatFields     = makeSeatFields()
 	gameFields     = makeGameFields()
 	deliveryFields = makeDeliveryFields()
-	lineFields     = makeLineFields()
+	lineFields     = makeLineFields(func(l *model.Line) *model.Line { return l })
+	aimFields      = makeAimFields()
 )
 
 func makeCueFields() []field[model.Cue] {
@@ -86,14 +87,14 @@ func makeSessionFields() []field[model.Session] {
 		numberField("arrows_ft", 0, maxFeet, func(s *S) *number { return &s.ArrowsFt }),
 		always(pairsField("pairs", func(s *S) *[]model.Pair { return &s.Pairs })),
 		always(flagField("rotate", func(s *S) *bool { return &s.Rotate })),
-		always(objectsField("roster", seatFields, func(s *S) *[]model.Seat { return &s.Roster })),
+		always(rosterField("roster", func(s *S) *[]model.Seat { return &s.Roster })),
 		timeField("closed", func(s *S) *instant { return &s.Closed }),
 		flagField("block", func(s *S) *bool { return &s.Block }),
 	}
 }
 
-func makeSeatFields() []field[model.Seat] {
-	type S = model.Seat
+func makeSeatFields() []field[seatLine] {
+	type S = seatLine
 	return []field[S]{
 		always(idField("student", func(s *S) *model.ID { return &s.Student })),
 		always(wholeField("lane", 1, model.MaxLane, func(s *S) *int { return &s.Lane })),
@@ -104,6 +105,7 @@ func makeSeatFields() []field[model.Seat] {
 		textField("focus", func(s *S) *string { return &s.Focus }),
 		textField("homework", func(s *S) *string { return &s.Homework }),
 		dateField("next", func(s *S) *string { return &s.Next }),
+		objectsField("aimed", aimFields, func(s *S) *[]aim { return &s.aims }),
 	}
 }
 
@@ -161,12 +163,11 @@ func makeDeliveryFields() []field[model.Delivery] {
 	}
 }
 
-func makeLineFields() []field[model.Line] {
-	type L = model.Line
-	return []field[L]{
-		numberField("arrows", 0, model.MaxBoard, func(l *L) *number { return &l.Arrows }),
-		numberField("slide", 0, model.MaxBoard, func(l *L) *number { return &l.Slide }),
-		numberField("breakpoint", 0, model.MaxBoard, func(l *L) *number { return &l.Breakpoint }),
-		numberField("breakpoint_ft", minBreakFeet, maxFeet, func(l *L) *number { return &l.BreakpointFt }),
+func makeLineFields[T any](at func(*T) *model.Line) []field[T] {
+	return []field[T]{
+		numberField("arrows", 0, model.MaxBoard, func(v *T) *number { return &at(v).Arrows }),
+		numberField("slide", 0, model.MaxBoard, func(v *T) *number { return &at(v).Slide }),
+		numberField("breakpoint", 0, model.MaxBoard, func(v *T) *number { return &at(v).Breakpoint }),
+		numberField("breakpoint_ft", minBreakFeet, maxFeet, func(v *T) *number { return &at(v).BreakpointFt }),
 	}
 }

@@ -293,9 +293,11 @@ func objectField[T any, V comparable](key string, fields []field[V], at func(*T)
 	}
 }
 
+// objectsField is a list of objects, there if there are any.
 func objectsField[T, V any](key string, fields []field[V], at func(*T) *[]V) field[T] {
 	return field[T]{
-		key: key,
+		key:  key,
+		when: func(v *T) bool { return len(*at(v)) > 0 },
 		write: func(b []byte, v *T) []byte {
 			return appendList(b, *at(v), func(b []byte, o V) []byte { return appendObject(b, "", fields, &o) })
 		},

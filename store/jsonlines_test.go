@@ -62,7 +62,7 @@ func TestTheSampleHasEveryKey(t *testing.T) {
 func keysByKind() map[string][]string {
 	return map[string][]string{
 		"cue": keys(cueFields), "student": keys(studentFields), "game": keys(gameFields),
-		"session":  append(keys(sessionFields), keys(seatFields)...),
+		"session":  append(append(keys(sessionFields), keys(seatFields)...), keys(aimFields)...),
 		"delivery": append(keys(deliveryFields), keys(lineFields)...),
 	}
 }
@@ -92,6 +92,13 @@ func TestWhatIsUnknownIsNotWritten(t *testing.T) {
 		"a session with nobody in it": {
 			model.Session{ID: "e", At: at, Pairs: []model.Pair{{7, 8}}},
 			`{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":false,"roster":[]}`,
+		},
+		"a seat with a line aimed at on one lane": {
+			model.Session{ID: "e", At: at, Pairs: []model.Pair{{7, 8}}, Roster: []model.Seat{{
+				Student: "s", Lane: 7, Order: 1, Aimed: [2]model.Line{{}, {Arrows: model.Known(0.0), Slide: model.Known(20.5)}},
+			}}},
+			`{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":false,"roster":[{"student":"s",` +
+				`"lane":7,"order":1,"alternate":false,"out":false,"aimed":[{"lane":8,"arrows":0,"slide":20.5}]}]}`,
 		},
 		"an unseen delivery": {
 			model.Delivery{
@@ -146,6 +153,19 @@ func TestALineMayBeWrittenFreely(t *testing.T) {
 				t.Errorf("got  %swant %s", got, strict)
 			}
 		})
+	}
+}
+
+func TestALineAimedAtBelongsToItsLane(t *testing.T) {
+	const line = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":false,"roster":[` +
+		`{"aimed":[{"arrows":15,"lane":8},{"slide":34,"lane":7}],"student":"s","lane":8,"order":1,"alternate":false,"out":false}]}`
+	r, err := decodeLine([]byte(line))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := [2]model.Line{{Slide: model.Known(34.0)}, {Arrows: model.Known(15.0)}}
+	if got := r.(model.Session).Roster[0].Aimed; got != want {
+		t.Errorf("aimed at %+v, want %+v", got, want)
 	}
 }
 
