@@ -1,0 +1,123 @@
+package lane
+
+import (
+	"fmt"
+	"strings"
+)
+
+// widest is how many cells a line of words may take.
+const widest = 78
+
+// within joins parts until the line is full; the first is always there.
+func within(first string, more ...string) string {
+	line := first
+	for _, part := range more {
+		if len(line)+len(part) > widest {
+			break
+		}
+		line += part
+	}
+	return line
+}
+
+var smallNumbers = []string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
+
+// counted says a number of things, small ones in words: "one ball", "three balls", "24 balls".
+func counted(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return numbered(n) + " " + thing
+}
+
+func numbered(n int) string {
+	if n < len(smallNumbers) {
+		return smallNumbers[n]
+	}
+	return fmt.Sprint(n)
+}
+
+// tally counts hits by their side.
+type tally struct{ pocket, high, light int }
+
+// hitBorder parts a pocket hit from a high and a light one where it was read in boards.
+const hitBorder = 1.0
+
+func (t *tally) add(hit Estimate) {
+	border := hitBorder
+	if hit.SD > 0 {
+		border = 0
+	}
+	switch {
+	case hit.Mean > border:
+		t.high++
+	case hit.Mean < -border:
+		t.light++
+	default:
+		t.pocket++
+	}
+}
+
+func (t tally) all() int { return t.pocket + t.high + t.light }
+
+// mixed tells whether there were hits of more than one kind.
+func (t tally) mixed() bool { return max(t.pocket, t.high, t.light) < t.all() }
+
+// words say what the hits were, the most frequent first: "all high", "both in the pocket", "four high, one pocket".
+func (t tally) words() string {
+	type part struct {
+		n    int
+		name string
+	}
+	parts := []part{{t.high, "high"}, {t.light, "light"}, {t.pocket, "pocket"}}
+	var said []string
+	for most := t.all(); most > 0; most-- {
+		for _, p := range parts {
+			if p.n == most {
+				said = append(said, numbered(p.n)+" "+p.name)
+			}
+		}
+	}
+	if len(said) != 1 {
+		return strings.Join(said, ", ")
+	}
+	_, name, _ := strings.Cut(said[0], " ")
+	if name == "pocket" {
+		name = "in the pocket"
+	}
+	switch t.all() {
+	case 1:
+		return name
+	case 2:
+		return "both " + name
+	}
+	return "all " + name
+}
+
+// ofPocket says hits as "1 of 4 pocket, 3 high".
+func (t tally) ofPocket() string {
+	words := t.short()
+	if t.high > 0 {
+		words += fmt.Sprintf(", %d high", t.high)
+	}
+	if t.light > 0 {
+		words += fmt.Sprintf(", %d light", t.light)
+	}
+	return words
+}
+
+// short says hits as "1 of 4 pocket".
+func (t tally) short() string {
+	if t.all() == 0 {
+		return "no hit read"
+	}
+	return fmt.Sprintf("%d of %d pocket", t.pocket, t.all())
+}
+
+// sureness says a probability: "7 in 10 sure", "nearly sure".
+func sureness(p float64) string {
+	if p >= 0.95 {
+		return "nearly sure"
+	}
+	return fmt.Sprintf("%.0f in 10 sure", 10*p)
+}
