@@ -9,8 +9,6 @@ import (
 	"path/filepath"
 
 	"github.com/spf13/cobra"
-
-	"coach.settee/store"
 )
 
 // exportCommand is `settee export`: everything that is kept, as lines that import reads back or as a table.
@@ -44,11 +42,7 @@ func runExport(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	path, err := storePath(cmd)
-	if err != nil {
-		return err
-	}
-	s, err := store.Open(path, store.Options{MustExist: true})
+	s, err := openStore(cmd)
 	if err != nil {
 		return err
 	}

@@ -30,9 +30,9 @@ keys, q leaves.`,
 	root.PersistentFlags().String("store", "",
 		"keep everything in `FILE` (else in that of SETTEE_STORE, else in the user's data directory)")
 	addBoardFlags(root)
-	root.AddCommand(demoCommand(), exportCommand(), importCommand(), scoreCommand(), statsCommand(), versionCommand())
+	root.AddCommand(demoCommand(), exportCommand(), importCommand(), lineCommand(), scoreCommand(), statsCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, err} })
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, inWords(err)} })
 	root.InitDefaultCompletionCmd()
 	checkArguments(root)
 	return root
@@ -60,4 +60,13 @@ func storePath(cmd *cobra.Command) (string, error) {
 		return "", usageError{cmd, fmt.Errorf("--store needs the name of a file")}
 	}
 	return store.DefaultPath()
+}
+
+// openStore opens the store that a command reads; there has to be one.
+func openStore(cmd *cobra.Command) (*store.Store, error) {
+	path, err := storePath(cmd)
+	if err != nil {
+		return nil, err
+	}
+	return store.Open(path, store.Options{MustExist: true})
 }

@@ -54,11 +54,7 @@ func runStats(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	path, err := storePath(cmd)
-	if err != nil {
-		return err
-	}
-	s, err := store.Open(path, store.Options{MustExist: true})
+	s, err := openStore(cmd)
 	if err != nil {
 		return err
 	}

@@ -6,22 +6,16 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/lipgloss"
-
 	"coach.settee/model"
 	"coach.settee/model/insight"
 )
 
-const (
-	// pageWidth is how many columns the page takes.
-	pageWidth = 80
-	// pageGames, pageWeeks, pageCues and pageLeaves are how many of them the page lists: a page of all that was ever bowled
-	// would be read by nobody.
-	pageGames, pageWeeks, pageCues, pageLeaves = 20, 12, 20, 16
-)
+// pageGames, pageWeeks, pageCues and pageLeaves are how many of them the page lists: a page of all that was ever bowled
+// would be read by nobody.
+const pageGames, pageWeeks, pageCues, pageLeaves = 20, 12, 20, 16
 
 // statsPage is the figures as text: in words for the coach first, below them the numbers that a statistician reads.
-type statsPage struct{ strings.Builder }
+type statsPage struct{ textPage }
 
 func writeStatsPage(w io.Writer, in insight.Input, r insight.Report) error {
 	var p statsPage
@@ -70,31 +64,6 @@ func (p *statsPage) say(words ...string) {
 
 // note is say for a line of numbers.
 func (p *statsPage) note(format string, args ...any) { p.flow("  ", format, args...) }
-
-// flow writes a text in lines of the page's width, each with the indent, which is doubled from the second one on.
-func (p *statsPage) flow(indent, format string, args ...any) {
-	line := indent
-	room := func(word string) bool { return lipgloss.Width(line)+1+lipgloss.Width(word) <= pageWidth }
-	for _, word := range strings.Fields(fmt.Sprintf(format, args...)) {
-		empty := strings.TrimSpace(line) == ""
-		if !empty && !room(word) {
-			p.WriteString(line + "\n")
-			line, empty = indent+indent, true
-		}
-		if !empty {
-			line += " "
-		}
-		// A word that no line has room for is broken.
-		for _, r := range word {
-			if lipgloss.Width(line)+lipgloss.Width(string(r)) > pageWidth {
-				p.WriteString(line + "\n")
-				line = indent + indent
-			}
-			line += string(r)
-		}
-	}
-	p.WriteString(line + "\n")
-}
 
 // share is note for a count with its rate, where there is any.
 func (p *statsPage) share(of string, part insight.Part) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // usageError is an error in what was typed rather than in what was done.
@@ -19,6 +20,26 @@ func (e usageError) Error() string {
 }
 
 func (e usageError) Unwrap() error { return e.err }
+
+// inWords gives an error of flags without what the reading of a number says.
+func inWords(err error) error {
+	var wrong *pflag.InvalidValueError
+	if errors.As(err, &wrong) {
+		return fmt.Errorf("--%s cannot be %q: it is %s", wrong.GetFlag().Name, wrong.GetValue(), kindOf(wrong.GetFlag()))
+	}
+	return err
+}
+
+// kindOf names what a flag takes.
+func kindOf(flag *pflag.Flag) string {
+	switch flag.Value.Type() {
+	case "bool":
+		return "given or not"
+	case "string":
+		return "a text"
+	}
+	return "a number"
+}
 
 // noSuchCommand refuses an argument that names no command, and tells one that is spelled like it.
 func noSuchCommand(cmd *cobra.Command, args []string) error {
