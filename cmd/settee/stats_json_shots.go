@@ -142,6 +142,8 @@ type ratesJSON struct {
 	Split      float64     `json:"split"`
 	FirstBall  [10]float64 `json:"first_ball"`
 	SplitOf    [11]float64 `json:"split_of"`
+	// Missed is by the pins left.
+	Missed [11][10]float64 `json:"missed"`
 }
 
 func worthAsJSON(v insight.Worth) worthJSON {
@@ -152,7 +154,7 @@ func worthAsJSON(v insight.Worth) worthJSON {
 	}
 	if v.Expected.Known {
 		r := v.Rates
-		out.Rates = &ratesJSON{r.Good, r.StrikeGood, r.StrikePoor, r.Single, r.Multi, r.Split, r.FirstBall, r.SplitOf}
+		out.Rates = &ratesJSON{r.Good, r.StrikeGood, r.StrikePoor, r.Single, r.Multi, r.Split, r.FirstBall, r.SplitOf, r.Missed}
 	}
 	return out
 }

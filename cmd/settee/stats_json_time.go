@@ -105,6 +105,14 @@ type trendJSON struct {
 	Score     []*float64      `json:"smooth_score"`
 	ScoreBand []*[2]float64   `json:"band_score"`
 	Weeks     []weekJSON      `json:"weeks"`
+	// Axes are the smoothed mean letter points, 0 to 4.
+	Axes axesJSON[smoothJSON] `json:"axes"`
+}
+
+// smoothJSON is a smoothed line with its band, a point a game.
+type smoothJSON struct {
+	Smooth []*float64    `json:"smooth"`
+	Band   []*[2]float64 `json:"band"`
 }
 
 type trendGameJSON struct {
@@ -136,8 +144,7 @@ type weekJSON struct {
 }
 
 func trendAsJSON(t insight.Trend) trendJSON {
-	value := func(s insight.Smooth) *float64 { return number(s.Value) }
-	band := func(s insight.Smooth) *[2]float64 { return interval(s.Band) }
+	rate, score := smoothAsJSON(t.Rate), smoothAsJSON(t.Score)
 	return trendJSON{
 		Games: each(t.Games, func(g insight.TrendGame) trendGameJSON {
 			return trendGameJSON{
@@ -145,11 +152,19 @@ func trendAsJSON(t insight.Trend) trendJSON {
 				Complete: g.Complete, Axes: axesAsJSON(g.Axes, number), Break: g.Break,
 			}
 		}),
-		Smooth: each(t.Rate, value), Band: each(t.Rate, band),
-		Baseline: baselineJSON{t.Baseline.N, t.Baseline.Of, interval(t.Baseline.Wilson()), levelOf(t.BaselineLevel)}, Method: insight.TrendMethod,
-		Score: each(t.Score, value), ScoreBand: each(t.Score, band),
+		Smooth: rate.Smooth, Band: rate.Band,
+		Baseline: baselineJSON{t.Baseline.N, t.Baseline.Of, interval(t.Baseline.Wilson()), levelOf(t.BaselineLevel)},
+		Method:   insight.TrendMethod, Score: score.Smooth, ScoreBand: score.Band,
 		Weeks: each(t.Weeks, func(w insight.TrendWeek) weekJSON {
 			return weekJSON{w.Monday.Format(time.DateOnly), w.Games, w.Good.N, w.Good.Of, number(w.Score)}
 		}),
+		Axes: axesAsJSON(t.Axes, smoothAsJSON),
+	}
+}
+
+func smoothAsJSON(points []insight.Smooth) smoothJSON {
+	return smoothJSON{
+		Smooth: each(points, func(s insight.Smooth) *float64 { return number(s.Value) }),
+		Band:   each(points, func(s insight.Smooth) *[2]float64 { return interval(s.Band) }),
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -62,7 +63,7 @@ func (p *statsPage) trend(t insight.Trend) {
 	p.trendGames(t)
 	p.trendWeeks(t)
 	p.share("baseline, the first full racks of the first evening", t.Baseline)
-	p.trendAxes(latest(t.Games, pageGames))
+	p.trendAxes(t)
 	p.note("(%s)", insight.TrendMethod)
 }
 
@@ -123,20 +124,24 @@ func (p *statsPage) trendWeeks(t insight.Trend) {
 	p.left(len(t.Weeks), len(shown), "weeks")
 }
 
-// trendAxes tells the mean letters of the first and of the last of the games that are shown.
-func (p *statsPage) trendAxes(games []insight.TrendGame) {
-	if len(games) < 2 {
-		return
-	}
-	var words []string
+// trendAxes tells the smoothed letters of each axis at the first game of the level now and at the last game.
+func (p *statsPage) trendAxes(t insight.Trend) {
+	var lines []string
 	for _, a := range model.Axes {
-		if first, last := games[0].Axes[a], games[len(games)-1].Axes[a]; first.Known && last.Known {
-			words = append(words, fmt.Sprintf("%s %.2f to %.2f", a, first.Value, last.Value))
+		if first, now := t.Axis(a); now.Value.Known {
+			lines = append(lines, fmt.Sprintf("  %-8s  %s, now %s %s\n", a, figure(first.Value), figure(now.Value), ends(now.Band)))
 		}
 	}
-	if len(words) > 0 {
-		p.note("mean letters of the first and the last game shown: %s", strings.Join(words, ", "))
+	switch {
+	case len(t.Games) == 0:
+	case len(lines) == 0:
+		p.note("mean letters: too few games to say")
+	case slices.ContainsFunc(t.Games, func(g insight.TrendGame) bool { return g.Break }):
+		p.note("mean letters smoothed, 4 is A: at the first game of the level now, and now with the 95%% band")
+	default:
+		p.note("mean letters smoothed, 4 is A: at the first game, and now with the 95%% band")
 	}
+	p.WriteString(strings.Join(lines, ""))
 }
 
 func (p *statsPage) next(n insight.Next) {

@@ -1,9 +1,11 @@
 package insight
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -43,30 +45,7 @@ type SideMiss struct {
 // twelfths.
 const twelfths = 12
 
-// Whole gives the shares in whole shots, which sum to NotGood as well: what rounding down leaves goes to the largest
-// fractions, of equal ones to the earlier axis.
-func (c Cost) Whole() [model.AxisCount]int {
-	var whole, rest [model.AxisCount]int
-	left := c.NotGood
-	for a, share := range c.ByAxis {
-		n := int(math.Round(share * twelfths))
-		whole[a], rest[a] = n/twelfths, n%twelfths
-		left -= whole[a]
-	}
-	for ; left > 0; left-- {
-		most := 0
-		for a := range rest {
-			if rest[a] > rest[most] {
-				most = a
-			}
-		}
-		whole[most]++
-		rest[most] = -1
-	}
-	return whole
-}
-
-// Words tells the two axes that cost most: "release cost 6 of 14, finish 4".
+// Words tells the two axes that cost most: "release cost 5.5 of 14, finish 4.2".
 func (c Cost) Words() string {
 	switch {
 	case c.Graded == 0:
@@ -74,14 +53,18 @@ func (c Cost) Words() string {
 	case c.NotGood == 0:
 		return "every graded shot was good"
 	}
-	whole := c.Whole()
 	axes := slices.Clone(model.Axes[:])
-	slices.SortStableFunc(axes, func(a, b model.Axis) int { return whole[b] - whole[a] })
-	words := fmt.Sprintf("%s cost %d of %d", axes[0], whole[axes[0]], c.NotGood)
-	if second := axes[1]; whole[second] > 0 {
-		words += fmt.Sprintf(", %s %d", second, whole[second])
+	slices.SortStableFunc(axes, func(a, b model.Axis) int { return cmp.Compare(c.ByAxis[b], c.ByAxis[a]) })
+	words := fmt.Sprintf("%s cost %s of %d", axes[0], c.share(axes[0]), c.NotGood)
+	if second := axes[1]; c.ByAxis[second] > 0 {
+		words += fmt.Sprintf(", %s %s", second, c.share(second))
 	}
 	return words
+}
+
+// share writes an axis's share to a tenth of a shot.
+func (c Cost) share(a model.Axis) string {
+	return strconv.FormatFloat(math.Round(c.ByAxis[a]*10)/10, 'f', -1, 64)
 }
 
 // WordsSide tells on which side the target was missed: "missed inside once (1 board), outside 5 times (9 boards)", empty

@@ -108,9 +108,9 @@ func TestCostWords(t *testing.T) {
 		want string
 	}{
 		{Cost{Graded: 22, NotGood: 14, ByAxis: [4]float64{32. / 12, 20. / 12, 69. / 12, 47. / 12}},
-			"release cost 6 of 14, finish 4"},
-		{Cost{Graded: 3, NotGood: 1, ByAxis: [4]float64{.5, 0, .5, 0}}, "balance cost 1 of 1"},
-		{Cost{Graded: 3, NotGood: 2, ByAxis: [4]float64{.5, 0, .5, 1}}, "balance cost 1 of 2, finish 1"},
+			"release cost 5.8 of 14, finish 3.9"},
+		{Cost{Graded: 3, NotGood: 1, ByAxis: [4]float64{.5, 0, .5, 0}}, "balance cost 0.5 of 1, release 0.5"},
+		{Cost{Graded: 3, NotGood: 2, ByAxis: [4]float64{.5, 0, .5, 1}}, "finish cost 1 of 2, balance 0.5"},
 		{Cost{Graded: 3}, "every graded shot was good"},
 	}
 	for _, test := range tests {
@@ -176,16 +176,11 @@ func checkCost(t *rapid.T, c Cost, seen int, balls []model.Delivery) {
 	if c.NotGood != notGood || c.Graded+c.Ungraded != seen {
 		t.Fatalf("%d not good, want %d; %d graded and %d not of %d", c.NotGood, notGood, c.Graded, c.Ungraded, seen)
 	}
-	sum, whole := 0., 0
-	for a, share := range c.ByAxis {
+	sum := 0.
+	for _, share := range c.ByAxis {
 		sum += share
-		whole += c.Whole()[a]
-		if float64(c.Whole()[a]) <= share-1 || float64(c.Whole()[a]) >= share+1 {
-			t.Fatalf("%v is not about %v", c.Whole()[a], share)
-		}
 	}
 	near(t, "sum of the shares", sum, float64(notGood), 1e-9)
-	near(t, "sum of the whole shares", float64(whole), float64(notGood), 0)
 }
 
 // The sum over many shots must not drift: the shares are summed as whole twelfths.

@@ -15,6 +15,8 @@ type Next struct {
 	What string
 	// Why says it in one sentence, in the student's tone.
 	Why string
+	// Early tells that too little was seen for the figures to choose.
+	Early bool
 	// ByCoach tells that the coach chose it; Figures is then what the figures would have chosen, and FiguresWhy why.
 	ByCoach             bool
 	Figures, FiguresWhy string
@@ -74,9 +76,9 @@ func nextOf(s model.Student, r Report) Next {
 	c := choiceOf(s.Chosen(), r)
 	what, why := c.what, c.why()
 	if s.Focus == "" {
-		return Next{What: what, Why: why}
+		return Next{What: what, Why: why, Early: c.early}
 	}
-	return Next{What: s.Focus, Why: coachWords(c.tone), ByCoach: true, Figures: what, FiguresWhy: why}
+	return Next{What: s.Focus, Why: coachWords(c.tone), Early: c.early, ByCoach: true, Figures: what, FiguresWhy: why}
 }
 
 // choice is what the figures choose, with what the words need.

@@ -114,7 +114,7 @@ func TestNextTrend(t *testing.T) {
 	broken.Games[1].Break = true
 	const (
 		more    = "release cost 5 of the 14 shots that were not good, more than any other"
-		falling = "target cost 5 of the 14 shots that were not good, and it has been going down"
+		falling = "target cost 4.5 of the 14 shots that were not good, and it has been going down"
 	)
 	for _, c := range []struct {
 		name      string
@@ -127,15 +127,15 @@ func TestNextTrend(t *testing.T) {
 		{"falling", model.Plain, means(model.Target, 4, 4, 3, 3), "target", falling},
 		{"falling about a middle game", model.Plain, means(model.Target, 4, 4, 0, 3, 3), "target", falling},
 		{"falling, bluntly", model.Blunt, means(model.Target, 4, 4, 3, 3), "target",
-			"Target cost 5 of 14: it has been going down."},
+			"Target cost 4.5 of 14: it has been going down."},
 		{"falling, gently", model.Gentle, means(model.Target, 4, 4, 3, 3), "target",
 			"next we look at target: good ones are waiting there"},
 		{"three games", model.Plain, means(model.Target, 4, 4, 3), "release", more},
 		{"since the level changed", model.Plain, broken, "release", more},
 		{"rising", model.Plain, means(model.Release, 2, 2, 3, 3), "target",
-			"target cost 5 of the 14 shots that were not good, and release is getting better"},
+			"target cost 4.5 of the 14 shots that were not good, and release is getting better"},
 		{"rising, bluntly", model.Blunt, means(model.Release, 2, 2, 3, 3), "target",
-			"Target cost 5 of 14: release is getting better."},
+			"Target cost 4.5 of 14: release is getting better."},
 		{"a little", model.Plain, means(model.Target, 4, 4, 3.8, 3.8), "release", more},
 	} {
 		r := studied(8, 2, 4.5, 5, 2.5)

@@ -118,7 +118,7 @@ func (c choice) gentleAxis() string {
 }
 
 func (c choice) plainAxis() string {
-	cost := fmt.Sprintf("%s cost %d of the %s", c.axis, c.shots(c.axis), numbered(c.Cost.NotGood, "shot"))
+	cost := fmt.Sprintf("%s cost %s of the %s", c.axis, c.Cost.share(c.axis), numbered(c.Cost.NotGood, "shot"))
 	if c.Cost.NotGood == 1 {
 		cost += " that was not good, "
 	} else {
@@ -139,7 +139,7 @@ func (c choice) plainAxis() string {
 
 func (c choice) bluntAxis() string {
 	name := c.axis.String()
-	cost := fmt.Sprintf("%s cost %d of %d: ", strings.ToUpper(name[:1])+name[1:], c.shots(c.axis), c.Cost.NotGood)
+	cost := fmt.Sprintf("%s cost %s of %d: ", strings.ToUpper(name[:1])+name[1:], c.Cost.share(c.axis), c.Cost.NotGood)
 	switch c.because {
 	case costsFarMost:
 		return cost + "nothing else comes close."
@@ -154,9 +154,6 @@ func (c choice) bluntAxis() string {
 	}
 	return cost + "more than any other."
 }
-
-// shots gives an axis's share in whole shots, as Cost.Words tells it.
-func (c choice) shots(a model.Axis) int { return max(1, c.Cost.Whole()[a]) }
 
 // atLeastOne rounds what is more than nothing.
 func atLeastOne(x float64) int { return max(1, int(math.Round(x))) }

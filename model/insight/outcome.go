@@ -24,7 +24,7 @@ const (
 	Missed
 )
 
-// Outcome is the table of results over the seen full racks, and what comes of it.
+// Outcome is the table of results over the seen and graded full racks, and what comes of it.
 type Outcome struct {
 	Earned, Unlucky, Lucky, Missed int
 	// WhenGood and WhenPoor are the strikes of the good shots and of the others, Difference the first rate less the second
@@ -108,9 +108,10 @@ func (l LaneHits) Sentence() string {
 	return fmt.Sprintf("lane %d: %s", l.Lane, strings.Join(told, ", "))
 }
 
-// ResultOf gives the result of a delivery with what it found; NoResult also of a dead ball and of one whose pins are unknown.
+// ResultOf gives the result of a delivery with what it found; NoResult also of a dead ball, of one that was seen without
+// being graded and of one whose pins are unknown.
 func ResultOf(d model.Delivery, r model.Rack) Result {
-	if d.Dead || !d.Seen || !r.Full || !d.Pins.Known {
+	if d.Dead || !r.Full || !d.Pins.Known || d.Grade() == model.Ungraded {
 		return NoResult
 	}
 	switch good, strike := d.Good(), (shot{d, r}).cleared(); {
@@ -158,14 +159,13 @@ func outcomeOf(games []model.DatedSheet) Outcome {
 	var o Outcome
 	lanes := map[int]*LaneHits{}
 	for d, r := range seenRacks(games) {
-		result := ResultOf(*d, r)
-		o.count(result)
+		o.count(ResultOf(*d, r))
 		in := InPocket(*d)
 		if !in.Known {
 			continue
 		}
 		o.Pocket = o.Pocket.with(in.Value, true)
-		o.Carry = o.Carry.with(result == Earned || result == Lucky, in.Value)
+		o.Carry = o.Carry.with((shot{*d, r}).cleared(), in.Value)
 		l := lanes[d.Lane]
 		if l == nil {
 			l = &LaneHits{Lane: d.Lane, Words: map[model.Hit]int{}}

@@ -7,6 +7,7 @@ import (
 
 	"coach.settee/model"
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 )
 
@@ -108,6 +109,11 @@ func TestBandsHoldTheValue(t *testing.T) {
 		for i, s := range k.scores(games) {
 			holds(t, i, s, 300)
 		}
+		for _, a := range model.Axes {
+			for i, s := range k.axis(games, a) {
+				holds(t, i, s, 4)
+			}
+		}
 	})
 }
 
@@ -139,6 +145,11 @@ func TestLevelIsNotSmoothedAcross(t *testing.T) {
 		if poor.Rate[i] != good.Rate[i] || poor.Score[i] != good.Score[i] {
 			t.Errorf("game %d is smoothed across the level: %+v, %+v", i, poor.Rate[i], good.Rate[i])
 		}
+		for _, a := range model.Axes {
+			if poor.Axes[a][i] != good.Axes[a][i] || poor.Axes[a][i].Value != model.Known(4.0) {
+				t.Errorf("%v of game %d is smoothed across the level: %+v", a, i, poor.Axes[a][i])
+			}
+		}
 	}
 	if poor.Score[0].Value.Known || poor.Score[4].Value.Value != 300 {
 		t.Errorf("scores %+v: the first game is unfinished, the others are 300", poor.Score)
@@ -166,6 +177,12 @@ func TestScoresAgainstGonum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		games := drawTrend(t)
 		k := gaussian(trendBandwidth)
+		finished := 0
+		for _, g := range games {
+			if g.Complete {
+				finished++
+			}
+		}
 		for i, s := range k.scores(games) {
 			var y, w []float64
 			for j, g := range games {
@@ -173,31 +190,12 @@ func TestScoresAgainstGonum(t *testing.T) {
 					y, w = append(y, float64(g.Score)), append(w, math.Exp(-d*d/18))
 				}
 			}
-			known := finishedOf(games) >= 3 && len(y) > 0
-			if s.Value.Known != known {
+			if s.Value.Known != (finished >= 3 && len(y) > 0) {
 				t.Fatalf("game %d: %+v with %d finished near", i, s, len(y))
 			}
-			if !known {
-				continue
-			}
-			sum, squares := 0.0, 0.0
-			for _, x := range w {
-				sum += x
-				squares += x * x
-			}
-			for j := range w {
-				w[j] *= sum / squares
-			}
-			mean, variance := stat.MeanVariance(y, w)
-			near(t, "mean", s.Value.Value, mean, 1e-9)
-			if s.Band.Known && s.Band.Value.Low > 0 && s.Band.Value.High < 300 {
-				half := s.Band.Value.High - mean
-				near(t, "low", s.Band.Value.Low, mean-half, 1e-9)
-				// t is at least the normal quantile and at most that of one degree of freedom, 12.7062 (from memory).
-				se := math.Sqrt(variance / (sum * sum / squares))
-				if half < 1.9599*se || half > 12.7063*se {
-					t.Fatalf("half width %v at a standard error of %v", half, se)
-				}
+			if s.Value.Known {
+				near(t, "mean", s.Value.Value, stat.Mean(y, w), 1e-9)
+				bandOf(t, s, y, w, 300)
 			}
 		}
 	})
@@ -221,6 +219,112 @@ func TestFewScoresAreUnknown(t *testing.T) {
 	}
 }
 
+// watched makes a game with the mean of an axis over n racks.
+func watched(a model.Axis, mean float64, n int) TrendGame {
+	var g TrendGame
+	g.Axes[a], g.As[a] = model.Known(mean), Part{0, n}
+	return g
+}
+
+// Equally near games of as many racks give the usual interval of a mean, those of more racks weigh more. By hand: 2, 3, 3, 4
+// have the mean 3 and s² = 2/3, and t = 3.182 at 3 degrees of freedom (Student's table, from memory). Racks 12 12 12 36 make
+// the mean (2+3+3+3·4)/6 = 10/3, n = 6²/12 = 3, s² = (16/9+1/9+1/9+3·4/9)/6 · 3/2 = 5/6, and t = 4.303 at 2.
+func TestWideAxisIsMeanInterval(t *testing.T) {
+	for _, c := range []struct {
+		last             int
+		mean, s2, n, tee float64
+	}{{12, 3, 2. / 3, 4, 3.182}, {36, 10. / 3, 5. / 6, 3, 4.303}} {
+		var games []TrendGame
+		for i, mean := range []float64{2, 3, 3, 4} {
+			games = append(games, watched(model.Release, mean, []int{12, 12, 12, c.last}[i]), TrendGame{})
+		}
+		half := c.tee * math.Sqrt(c.s2/c.n)
+		for _, s := range gaussian(1e5).axis(games, model.Release) {
+			near(t, "mean", s.Value.Value, c.mean, 1e-6)
+			near(t, "low", s.Band.Value.Low, c.mean-half, 1e-3)
+			near(t, "high", s.Band.Value.High, min(c.mean+half, 4), 1e-3)
+		}
+		for _, s := range gaussian(1e5).axis(games, model.Finish) {
+			if s.Value.Known || s.Band.Known {
+				t.Fatalf("%+v of an axis that nobody watched", s)
+			}
+		}
+	}
+}
+
+// The smoothed letters over again rack by rack, the means from the letter points themselves; the band by gonum's scatter of
+// the games on weights that sum to their effective number.
+func TestAxesAgainstRackByRack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		points := rapid.SliceOfN(rapid.SliceOfN(rapid.Float64Range(0, 4), 0, 12), 0, 30).Draw(t, "letters")
+		games, seen := make([]TrendGame, len(points)), 0
+		for i, p := range points {
+			if len(p) > 0 {
+				games[i] = watched(model.Balance, stat.Mean(p, nil), len(p))
+				seen++
+			}
+		}
+		for i, s := range gaussian(trendBandwidth).axis(games, model.Balance) {
+			var racks, rackWeights, means, weights []float64
+			for j, p := range points {
+				d := float64(i - j)
+				if math.Abs(d) > 12 || len(p) == 0 {
+					continue
+				}
+				w := math.Exp(-d * d / 18)
+				for _, v := range p {
+					racks, rackWeights = append(racks, v), append(rackWeights, w)
+				}
+				means, weights = append(means, games[j].Axes[model.Balance].Value), append(weights, w*float64(len(p)))
+			}
+			if s.Value.Known != (seen >= 3 && len(racks) > 0) {
+				t.Fatalf("game %d: %+v with %d racks near, %d games in all", i, s, len(racks), seen)
+			}
+			if !s.Value.Known {
+				continue
+			}
+			near(t, "mean", s.Value.Value, stat.Mean(racks, rackWeights), 1e-9)
+			bandOf(t, s, means, weights, 4)
+		}
+	})
+}
+
+// bandOf checks a band against gonum's weighted variance and the t quantile at an unrounded number of games.
+func bandOf(t *rapid.T, s Smooth, values, weights []float64, most float64) {
+	sum, squares := 0.0, 0.0
+	for _, w := range weights {
+		sum += w
+		squares += w * w
+	}
+	n := sum * sum / squares
+	if math.Abs(n-2) < 1e-9 {
+		t.Skip("on the edge")
+	}
+	if s.Band.Known != (n > 2) {
+		t.Fatalf("%+v of %v effective games", s, n)
+	}
+	if !s.Band.Known {
+		return
+	}
+	scaled := make([]float64, len(weights))
+	for j, w := range weights {
+		scaled[j] = w * sum / squares
+	}
+	mean, variance := stat.MeanVariance(values, scaled)
+	// t is taken at the nearest tenth of a degree of freedom.
+	half := func(freedom float64) float64 {
+		return distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile(.975) * math.Sqrt(variance/n)
+	}
+	least, greatest := half(n-1+.051), half(n-1-.051)
+	const rounding = 1e-9
+	if low := s.Band.Value.Low; low > max(mean-least, 0)+rounding || low < max(mean-greatest, 0)-rounding {
+		t.Fatalf("low %v of mean %v, half %v to %v", low, mean, least, greatest)
+	}
+	if high := s.Band.Value.High; high < min(mean+least, most)-rounding || high > min(mean+greatest, most)+rounding {
+		t.Fatalf("high %v of mean %v, half %v to %v", high, mean, least, greatest)
+	}
+}
+
 func BenchmarkTrend(b *testing.B) {
 	var games []model.DatedSheet
 	for n := range 1500 {
@@ -236,6 +340,11 @@ func drawTrend(t *rapid.T) []TrendGame {
 	for i := range games {
 		n := rapid.IntRange(0, 12).Draw(t, "seen")
 		games[i] = goodOf(rapid.IntRange(0, n).Draw(t, "good"), n)
+		for _, a := range model.Axes {
+			if of := rapid.IntRange(0, n).Draw(t, "watched"); of > 0 {
+				games[i].Axes[a], games[i].As[a] = model.Known(rapid.Float64Range(0, 4).Draw(t, "mean")), Part{0, of}
+			}
+		}
 		games[i].Score, games[i].Complete = rapid.IntRange(0, 300).Draw(t, "score"), rapid.Bool().Draw(t, "finished")
 	}
 	return games

@@ -7,7 +7,7 @@ import (
 )
 
 // StreaksMethod names the test of Streaks.
-const StreaksMethod = "exact runs test within games, two-sided"
+const StreaksMethod = "exact runs test within games over the graded racks, twice the smaller tail"
 
 // StreaksCaution goes with the counts after good and other shots, which chance alone makes unequal: the share of heads
 // right after a head is 5/12 on average over three tosses of a fair coin (Miller and Sanjurjo, Econometrica 2018, from
@@ -16,16 +16,17 @@ const StreaksCaution = "by chance alone a good shot looks rarer after a good one
 
 // Streaks tells whether good shots come in runs.
 type Streaks struct {
-	// AfterGood and AfterPoor are the good shots right after a good one and after one that was not, of neighbouring seen full
-	// racks of a game.
+	// AfterGood and AfterPoor are the good shots right after a good one and after one that was not, of neighbouring seen and
+	// graded full racks of a game.
 	AfterGood, AfterPoor Part
-	// Runs counts the runs of good and of other shots within the games, over the seen full racks of each. RunsP is twice the
-	// smaller tail of RunsTails, at most 1; unknown where no game has both kinds.
+	// Runs counts the runs of good and of other shots within the games, over the seen and graded full racks of each,
+	// whatever lies between them. RunsP is twice the smaller tail of RunsTails, at most 1; unknown where no game has both
+	// kinds.
 	Runs  int
 	RunsP model.Optional[float64]
 	// Expected is the mean of Runs by chance.
 	Expected float64
-	// Longest is the longest run of good shots in one game, at neighbouring seen full racks.
+	// Longest is the longest run of good shots in one game, at neighbouring racks.
 	Longest int
 }
 
@@ -82,7 +83,7 @@ func (s *Streaks) add(sheet *model.Sheet) (poor, good int) {
 		switch {
 		case d.Dead || !sheet.Racks[i].Full:
 			continue
-		case !d.Seen:
+		case d.Grade() == model.Ungraded:
 			neighbours, run = false, 0
 			continue
 		}

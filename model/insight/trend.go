@@ -7,15 +7,16 @@ import (
 )
 
 // TrendMethod names how the trend is smoothed.
-const TrendMethod = "gaussian kernel over games, bandwidth 3, within a level; rate: wilson 95% at effective counts; " +
-	"score: student t 95% at the effective number"
+const TrendMethod = "gaussian kernel over games, bandwidth 3 and cut at 12, within a level; rate: wilson 95% at effective counts; " +
+	"score, axes (games weighted by watched racks): student t 95% at the effective number, within the scale"
 
 // Trend is how games went over time, as one coach saw it.
 type Trend struct {
 	Games []TrendGame
-	// Rate is the smoothed rate of good shots and Score the smoothed score of the finished games, a point a game; neither
-	// is smoothed across a change of level.
+	// Rate is the smoothed rate of good shots, Score the smoothed score of the finished games, and Axes the smoothed mean
+	// letter points, 0 to 4, by axis, a point a game; none is smoothed across a change of level.
 	Rate, Score []Smooth
+	Axes        [model.AxisCount][]Smooth
 	Weeks       []TrendWeek
 	// Baseline is the good of the first ten seen full racks in the games of the student's first evening, BaselineLevel the
 	// level of the first of them.
@@ -66,6 +67,9 @@ func trendOf(games, first []model.DatedSheet) Trend {
 		n := levelRun(rest)
 		t.Rate = append(t.Rate, k.rates(rest[:n])...)
 		t.Score = append(t.Score, k.scores(rest[:n])...)
+		for _, a := range model.Axes {
+			t.Axes[a] = append(t.Axes[a], k.axis(rest[:n], a)...)
+		}
 		rest = rest[n:]
 	}
 	return t

@@ -54,6 +54,11 @@ func TestTrendGames(t *testing.T) {
 	// The game that nobody watched has its neighbour's two of three; beyond the break it is one of one.
 	near(t, "rate", tr.Rate[1].Value.Value, 2.0/3, 1e-15)
 	near(t, "rate after the break", tr.Rate[3].Value.Value, 1, 1e-15)
+	for _, a := range model.Axes {
+		if len(tr.Axes[a]) != 5 || tr.Axes[a][0].Value.Known {
+			t.Errorf("%v is smoothed to %v of one watched game a level", a, tr.Axes[a])
+		}
+	}
 }
 
 func TestTrendOfNothing(t *testing.T) {
@@ -187,6 +192,23 @@ func TestAgainstIsNewcombe(t *testing.T) {
 			t.Fatalf("%v against %v: %d, want %d by %v", now, base, got, want, in.Value)
 		}
 	})
+}
+
+func TestTrendAxis(t *testing.T) {
+	point := func(v float64) Smooth { return Smooth{Value: model.Known(v)} }
+	games := make([]TrendGame, 5)
+	tr := Trend{Games: games}
+	tr.Axes[model.Release] = []Smooth{point(1), point(2), {}, point(3), point(4)}
+	if first, now := tr.Axis(model.Release); first != point(1) || now != point(4) {
+		t.Errorf("from %v to %v, want 1 to 4", first, now)
+	}
+	games[2].Break = true
+	if first, now := tr.Axis(model.Release); first != point(3) || now != point(4) {
+		t.Errorf("from %v to %v since the level changed, want 3 to 4", first, now)
+	}
+	if first, now := (Trend{}).Axis(model.Release); first != (Smooth{}) || now != (Smooth{}) {
+		t.Errorf("from %v to %v of nothing", first, now)
+	}
 }
 
 func TestTrendWordsScore(t *testing.T) {

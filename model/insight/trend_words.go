@@ -52,6 +52,23 @@ func (t Trend) WordsScore() string {
 	return fmt.Sprintf("score %.0f now, between %.0f and %.0f", s.Value.Value, s.Band.Value.Low, s.Band.Value.High)
 }
 
+// Axis gives an axis's smoothed letters at the first game that has them of the last game's level, and at the last game.
+func (t Trend) Axis(a model.Axis) (first, now Smooth) {
+	points := t.Axes[a]
+	for i := len(points) - 1; i >= 0; i-- {
+		if points[i].Value.Known {
+			first = points[i]
+		}
+		if t.Games[i].Break {
+			break
+		}
+	}
+	if len(points) > 0 {
+		now = points[len(points)-1]
+	}
+	return first, now
+}
+
 // now gives the smoothed rate at the last game, false where too little was seen at its level.
 func (t Trend) now() (Smooth, bool) {
 	seen := 0
