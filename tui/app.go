@@ -35,6 +35,7 @@ type App struct {
 	board   *boardScreen
 	session *sessionScreen
 	strip   *stripScreen
+	line    *lineScreen
 	screen  screen
 	over    over
 	// helpTop is the first line of the help that is shown.
@@ -54,7 +55,8 @@ func New(c Config) (*App, error) {
 		ledger: newLedger(c.Recorder.Progress()), paces: newPaces(), students: map[model.ID]model.Student{},
 		board: newBoard(), session: newSession(), strip: newStrip(),
 	}
-	a.screens = []screen{a.board, a.session, a.strip}
+	a.line = newLineScreen(a.board.table())
+	a.screens = []screen{a.board, a.session, a.strip, a.line}
 	a.screen = a.session
 	if err := a.start(); err != nil {
 		return nil, err
@@ -102,6 +104,7 @@ func (a *App) settle() tea.Cmd {
 		a.paces.refresh(a.evening)
 	}
 	a.settleStrip()
+	a.settleLine()
 	cmds := a.cmds
 	a.cmds = nil
 	return tea.Batch(cmds...)
@@ -199,7 +202,7 @@ func (a *App) click(msg tea.MouseMsg) {
 	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft || !a.conf.Mouse {
 		return
 	}
-	if a.prompt != nil || a.over != nothingOver || a.screen == screen(a.session) || a.tooSmall() {
+	if a.prompt != nil || a.over != nothingOver || a.screen == screen(a.session) || a.screen == screen(a.line) || a.tooSmall() {
 		return
 	}
 	a.status, a.board.counting = status{}, false

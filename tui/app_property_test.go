@@ -23,6 +23,9 @@ var handfuls = []string{
 	"e", "ed", "eu", "ea", "er", "eb", "epHere<enter>", "ei40<enter>", "el13<enter><enter>", "exy", "ex", "y", "n", "s", "o",
 	"g", "gb<enter>", "g<up>x", "g<up><up>f<enter>", "g=5", "g<left>", "g<tab>OB<enter><enter>", "gm", "gmmm", "gk<pgdown>", "gv", "v",
 	"g<bs>", "gU", "gwslow<enter>", "gw<enter>", "gn3<enter>", "m", "w", "g@bo<enter>", "gb@cy<enter>", "g<enter>@ada<enter>",
+	"g<home>xy", "g<home>9<enter>/<enter>", "g<up>=7-<enter>", ",,,xy", ",,,-<enter>8<enter>", ",,0<enter><esc>", "gv<pgdown>",
+	"y", "y<enter>", "yc17 34 8@43<enter>", "y<right>c12 22<enter>", "y<tab>", "ys<end>", "ym", "y<bs>", "yU", "yb",
+	"L12 22 8@43 +3<enter>x", "L12 22 8@43 -1<enter>x",
 	"?", "<pgdown>", "<end>", "k", "C", "q", "<ctrl+l>", "<nul>", "<f5>",
 }
 

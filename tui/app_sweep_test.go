@@ -33,6 +33,10 @@ func TestAppAtEverySize(t *testing.T) {
 		"strip, numbers":    func() *appTest { return evening().press("gk<end>") },
 		"strip, student":    func() *appTest { return evening().press("gv") },
 		"strip, long name":  func() *appTest { return evening().press("g<shift+tab><shift+tab>") },
+		"line":              func() *appTest { return evening().press("yc17 34 8@43<enter>") },
+		"line, spares":      func() *appTest { return evening().press("ys<pgdown>") },
+		"line, moves":       func() *appTest { return evening().press("ym") },
+		"line, long name":   func() *appTest { return evening().press("y<shift+tab><shift+tab>c17<enter>") },
 		"question":          func() *appTest { return evening().press("q") },
 		"trouble": func() *appTest {
 			d := evening()

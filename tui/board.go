@@ -94,17 +94,30 @@ func calls(change func(e *model.Evening, key string) error) func(a *App, key str
 	}
 }
 
-// records makes a key record the call, and says what came of it.
+// records makes a key record the call, or keep what was changed of the delivery that is open, and says what came of it.
 func records(record func(a *App, key string) (model.Step, error)) func(a *App, key string) {
 	return func(a *App, key string) {
-		_, editing := a.inHand().Editing()
-		step, err := record(a, key)
-		switch {
-		case errors.Is(err, model.ErrUnchanged):
-			a.say(err.Error())
-		case a.tell(step, err) && !editing:
+		if _, editing := a.inHand().Editing(); editing {
+			a.keepChange(func() (model.Step, error) { return record(a, key) })
+			return
+		}
+		if step, err := record(a, key); a.tell(step, err) {
 			a.say(a.gameNews(step))
 		}
+	}
+}
+
+// keepChange keeps what was changed of the delivery that is open, unless there is something to ask first.
+func (a *App) keepChange(keep func() (model.Step, error)) {
+	err := a.correction(keep)
+	var r *model.Reframing
+	switch {
+	case errors.As(err, &r):
+		a.askToReframe(r)
+	case errors.Is(err, model.ErrUnchanged):
+		a.say(err.Error())
+	case err != nil:
+		a.refuse(err)
 	}
 }
 

@@ -143,9 +143,25 @@ func (a *App) askForStudent() {
 	})
 }
 
-// byName gives the one student of the evening whose name a text means: the whole name, the beginning of one of its
-// words, or any part of it, in that order.
+// byName gives the one student of the evening in hand whose name a text means.
 func (a *App) byName(text string) (model.ID, error) {
+	here := map[model.ID]string{}
+	for _, seat := range a.inHand().Seats() {
+		here[seat.Student] = a.inHand().Label(seat.Student)
+	}
+	id, err := theOneCalled(text, here)
+	if errors.Is(err, errNobody) {
+		return "", fmt.Errorf("nobody here is called %q", text)
+	}
+	return id, err
+}
+
+// errNobody says that no name fits.
+var errNobody = errors.New("no such name")
+
+// theOneCalled gives the one student whose name a text means: the whole name, the beginning of one of its words, or any part
+// of it, in that order; of names that it fits as well, those of an earlier list go before those of a later one.
+func theOneCalled(text string, lists ...map[model.ID]string) (model.ID, error) {
 	wanted := strings.ToLower(text)
 	if wanted == "" {
 		return "", errors.New("type a few letters of the name, or esc")
@@ -160,21 +176,24 @@ func (a *App) byName(text string) (model.ID, error) {
 		func(name string) bool { return strings.Contains(name, wanted) },
 	}
 	for _, fit := range fits {
-		var ids []model.ID
-		var labels []string
-		for _, seat := range a.inHand().Seats() {
-			if label := a.inHand().Label(seat.Student); fit(strings.ToLower(label)) {
-				ids, labels = append(ids, seat.Student), append(labels, label)
+		for _, names := range lists {
+			var found model.ID
+			var labels []string
+			for id, label := range names {
+				if fit(strings.ToLower(label)) {
+					found, labels = id, append(labels, label)
+				}
+			}
+			switch {
+			case len(labels) == 1:
+				return found, nil
+			case len(labels) > 1:
+				slices.Sort(labels)
+				return "", fmt.Errorf("%q may be %s: a letter more", text, strings.Join(labels, " or "))
 			}
 		}
-		switch {
-		case len(ids) == 1:
-			return ids[0], nil
-		case len(ids) > 1:
-			return "", fmt.Errorf("%q may be %s: a letter more", text, strings.Join(labels, " or "))
-		}
 	}
-	return "", fmt.Errorf("nobody here is called %q", text)
+	return "", errNobody
 }
 
 // askForPair asks for the lane to go to.

@@ -56,7 +56,7 @@ func (a *App) helpLines(w int) []string {
 	keys := append(table(nil), alwaysKeys...)
 	keys = append(append(keys, anywhereKeys...), screenKeys(a.screens)...)
 	keys = append(append(keys, a.screen.table()...), promptKeys...)
-	if a.screen != screen(a.session) {
+	if a.screen != screen(a.session) && a.screen != screen(a.line) {
 		keys = append(keys, countKeys...)
 	}
 	var lines []string

@@ -36,12 +36,14 @@ const (
 	groupEvening  group = "The evening"
 	groupStudent  group = "The student marked"
 	groupStrip    group = "Going over a game"
+	groupLine     group = "The line and the move"
 	groupAnywhere group = "Anywhere"
 	groupPrompt   group = "While a line is typed"
 )
 
 var groups = []group{
-	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupStudent, groupStrip, groupAnywhere, groupPrompt,
+	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupStudent, groupStrip, groupLine, groupAnywhere,
+	groupPrompt,
 }
 
 // moment is what the keys of a screen are about at one time; each has its own hint line.
@@ -61,7 +63,10 @@ const (
 	momentStrip     moment = "strip"
 	momentStripOpen moment = "strip, delivery open"
 	momentFigures   moment = "figures"
+	momentNumbers   moment = "figures with numbers"
 	momentStudent   moment = "student's view"
+	momentLine      moment = "line"
+	momentLinePage  moment = "line, page"
 	momentMenu      moment = "menu"
 	momentHelp      moment = "help"
 )

@@ -76,7 +76,10 @@ func TestHints(t *testing.T) {
 		{momentStrip, "Ada 120", "xg", []string{"esc board", "b t r f correct", "m figures", "v student", "? keys"}},
 		{momentStripOpen, "Ada 120", "xgb", []string{"enter keeps", "esc leaves it", "1-0 left", "? keys"}},
 		{momentFigures, "Ada 120", "xgm", []string{"esc strip", "m more", "k numbers", "turn", "? keys"}},
+		{momentNumbers, "Ada 120", "xgk", []string{"esc back", "m more", "k short", "turn", "? keys"}},
 		{momentStudent, "Ada 120", "xgv", []string{"v esc back", "arrows games"}},
+		{momentLine, "Ada 120", "y", []string{"c line", "esc board", "left right lane", "? keys"}},
+		{momentLinePage, "Ada 120", "ys", []string{"esc lane", "s spares", "m moves", "? keys"}},
 		{momentSession, "Ada 120", "e", []string{"s student", "x close", "esc board", "? keys"}},
 		{momentNone, "Ada 120", "exy<nul>", []string{"n new evening", "? keys"}},
 	} {
@@ -109,7 +112,7 @@ func TestHints(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	for _, keys := range []string{"", "e", "g"} {
+	for _, keys := range []string{"", "e", "g", "y"} {
 		d := onBoard(t, "Ada 120").press(keys + "?")
 		t.Run(d.screen.title()+" has every key in the help", func(t *testing.T) {
 			text := strings.Join(strings.Fields(strings.Join(d.helpLines(d.w), "\n")), " ")

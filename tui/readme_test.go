@@ -22,6 +22,7 @@ func TestReadme(t *testing.T) {
 	keys.WriteString("\nWhile a line is typed:\n\n" + keyTable(promptKeys))
 	keys.WriteString("\nOn the strip, where the board's keys correct the delivery selected:\n\n" + keyTable(ownKeys(d.strip.bindings)))
 	keys.WriteString("\nWhile the strip is turned to the student:\n\n" + keyTable(studentKeys))
+	keys.WriteString("\nOn the line's screen, whose views move nobody:\n\n" + keyTable(d.line.table()))
 	keys.WriteString("\nOn the evening's screen:\n\n" + keyTable(d.session.table()) + "\n")
 
 	text, err := os.ReadFile(readme)

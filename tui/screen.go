@@ -36,6 +36,9 @@ func (a *App) show(s screen) {
 	if !a.leaveStrip() {
 		return
 	}
+	if s == screen(a.line) && !a.line.open(a) {
+		return
+	}
 	a.screen = s
 	if a.evening == nil {
 		a.screen = a.session

@@ -31,9 +31,10 @@ type stripScreen struct {
 	student, game, delivery model.ID
 	at                      int
 	page                    stripPage
-	// numbers adds what only a statistician reads, top is the first line shown of a page that is turned.
-	numbers bool
-	top     int
+	// numbers adds what only a statistician reads, top is the first line shown of a page that is turned, topBefore that of
+	// the page before the numbers.
+	numbers        bool
+	top, topBefore int
 	// shielded is the student's view.
 	shielded bool
 	// past are evenings read from the store, so that what is corrected in them is there again.
@@ -67,7 +68,9 @@ func (s *stripScreen) moment(a *App) moment {
 		return momentStudent
 	case open:
 		return momentStripOpen
-	case s.page != pageStrip || s.numbers:
+	case s.numbers:
+		return momentNumbers
+	case s.page != pageStrip:
 		return momentFigures
 	}
 	return momentStrip

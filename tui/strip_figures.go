@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"coach.settee/model"
 	"coach.settee/model/insight"
 )
@@ -11,18 +13,21 @@ import (
 // figureBlock is one figure as it is drawn: some lines that belong together.
 type figureBlock []string
 
-// says gives a block of sentences, wrapped to w cells; empty ones are left out.
+// says gives a block of sentences, wrapped to w cells with two blanks before what goes on; empty ones are left out.
 func says(with ink, w int, sentences ...string) figureBlock {
+	const indent = "  "
 	var b figureBlock
 	for _, s := range sentences {
 		if s == "" {
 			continue
 		}
-		for i, line := range wrap(clean(s), w) {
-			if i > 0 {
-				line = cut("  "+line, w)
-			}
-			b = append(b, with.on(line))
+		first, rest, goesOn := strings.Cut(ansi.Wrap(clean(s), w, ""), "\n")
+		b = append(b, with.on(cut(first, w)))
+		if !goesOn {
+			continue
+		}
+		for _, line := range wrap(strings.ReplaceAll(rest, "\n", " "), w-len(indent)) {
+			b = append(b, with.on(indent+line))
 		}
 	}
 	return b

@@ -26,9 +26,9 @@ type stripFigures struct {
 type history struct {
 	of   historyKey
 	read bool
-	// last are the last games of all with what else their evenings had, earlier the finished games before the evening in
-	// hand, first the first evening.
-	last, earlier, first []model.DatedSheet
+	// last are the last games of all with what else their evenings had, beforeLast the finished games before the last of
+	// those evenings, earlier those before the evening in hand, first the first evening.
+	last, beforeLast, earlier, first []model.DatedSheet
 }
 
 // historyKey is what a history was read for.
@@ -80,15 +80,16 @@ const earlierGames = 10
 func (a *App) readHistory(of historyKey) tea.Cmd {
 	reader := a.conf.Store
 	return func() tea.Msg {
-		last, err := reader.History(of.student, store.Scope{Last: of.n})
+		last, err := reader.History(of.student, store.Scope{Last: of.n, Earlier: earlierGames})
 		if err != nil {
 			return historyMsg{history{of: of}, err}
 		}
 		before, err := reader.History(of.student, store.Scope{Session: of.session, Earlier: earlierGames})
 		if errors.Is(err, store.ErrNoSession) {
-			before, err = store.History{Earlier: lastFinished(last.Over, earlierGames)}, nil
+			before, err = store.History{Earlier: lastFinished(append(slices.Clone(last.Earlier), last.Over...), earlierGames)}, nil
 		}
-		return historyMsg{history{of: of, read: true, last: last.Over, earlier: before.Earlier, first: last.First}, err}
+		read := history{of: of, read: true, last: last.Over, beforeLast: last.Earlier, earlier: before.Earlier, first: last.First}
+		return historyMsg{read, err}
 	}
 }
 
@@ -129,8 +130,19 @@ func (a *App) reportInput(page stripPage) insight.Input {
 		in.Over = dated(s.evening, s.student)
 	case pageLast:
 		in.Over = lastGamesOf(a.inMemory(h.last), s.figures.n)
+		in.Earlier = beforeLastEvening(a.inMemory(append(slices.Clone(h.beforeLast), h.last...)))
 	}
 	return in
+}
+
+// beforeLastEvening gives the last finished games before the last evening of what is in order.
+func beforeLastEvening(bowled []model.DatedSheet) []model.DatedSheet {
+	games := lastGamesOf(bowled, len(bowled))
+	if len(games) == 0 {
+		return nil
+	}
+	last := games[len(games)-1].Game.Session
+	return lastFinished(slices.DeleteFunc(games, func(g model.DatedSheet) bool { return g.Game.Session == last }), earlierGames)
 }
 
 // inMemory puts what is in memory of evenings in the place of what was read of them.

@@ -68,13 +68,10 @@ func (s *stripScreen) correct(a *App, act func()) {
 			return
 		}
 	}
-	score := s.sheet().Tally.Score
 	act()
 	edit, open := s.evening.Editing()
-	waits := a.prompt != nil || a.board.counting
+	waits := a.prompt != nil || a.question != nil || a.board.counting
 	switch {
-	case !open && a.status.words == "":
-		a.say(s.keptWords(score))
 	case open && !was && !edit.Changed() && !waits:
 		s.evening.Leave()
 	case open && !was && !waits && a.status.words == "":
@@ -86,26 +83,12 @@ func (s *stripScreen) openWords() string {
 	return s.spokenOf() + " is open"
 }
 
-// keptWords says what a correction has come to.
-func (s *stripScreen) keptWords(score int) string {
-	s.settle()
-	words := "changed: " + s.spokenOf()
-	if x := s.sheet(); x != nil && x.Game.Kind == model.KindGame && x.Tally.Score != score {
-		words += fmt.Sprintf(", the score is %d, it was %d", x.Tally.Score, score)
-	}
-	return words
-}
-
 // spokenOf names the delivery selected.
 func (s *stripScreen) spokenOf() string {
-	d, _, ok := s.chosen()
-	switch {
-	case !ok:
-		return "the delivery"
-	case d.Frame > 0:
-		return fmt.Sprintf("frame %d, ball %d", d.Frame, d.Ball)
+	if d, _, ok := s.chosen(); ok {
+		return nameOf(d)
 	}
-	return fmt.Sprintf("ball %d", d.Seq)
+	return "the delivery"
 }
 
 // stripKeys open and leave a delivery, and take back.
@@ -119,7 +102,7 @@ var stripKeys = table{
 	{
 		keys: []string{"esc"}, group: groupStrip,
 		help:  "leave an open delivery as it was, or from figures back to the strip, or else back to the board",
-		hints: map[moment]string{momentStripOpen: "leaves it", momentFigures: "strip", momentStrip: "board"},
+		hints: map[moment]string{momentStripOpen: "leaves it", momentFigures: "strip", momentNumbers: "back", momentStrip: "board"},
 		act:   func(a *App, _ string) { a.strip.escape(a) },
 	},
 	{
@@ -157,8 +140,10 @@ func (s *stripScreen) escape(a *App) {
 	switch {
 	case s.evening.Leave():
 		a.say("the delivery is left as it was")
-	case s.page != pageStrip || s.numbers:
-		s.page, s.numbers, s.top = pageStrip, false, 0
+	case s.numbers:
+		s.toggleNumbers()
+	case s.page != pageStrip:
+		s.page, s.top = pageStrip, 0
 	default:
 		a.show(a.board)
 	}
@@ -169,7 +154,7 @@ func (s *stripScreen) escape(a *App) {
 func (s *stripScreen) undo(a *App) {
 	last, ok := s.evening.Last()
 	if s.evening != a.evening && (!ok || !isCorrection(last)) {
-		a.refuse(errors.New("nothing to take back: only corrections of an evening that is past are taken back"))
+		a.refuse(errors.New("only corrections made since the evening was closed are taken back"))
 		return
 	}
 	a.undo()
@@ -221,7 +206,7 @@ var pageKeys = table{
 	{
 		keys: []string{"m"}, group: groupStrip,
 		help:  "the figures of this game, of the evening, of the last games, and back to the strip",
-		hints: map[moment]string{momentStrip: "figures", momentFigures: "more"},
+		hints: map[moment]string{momentStrip: "figures", momentFigures: "more", momentNumbers: "more"},
 		act: func(a *App, _ string) {
 			if a.strip.mayGo(a) {
 				a.strip.page = (a.strip.page + 1) % pageCount
@@ -234,12 +219,11 @@ var pageKeys = table{
 		act: func(a *App, _ string) { a.strip.askForGames(a) },
 	},
 	{
-		keys: []string{"k"}, group: groupStrip, help: "every figure, with what only a statistician reads; again the short ones",
-		hints: map[moment]string{momentFigures: "numbers"},
+		keys: []string{"k"}, group: groupStrip, help: "every figure, with what only a statistician reads; again back to where it was pressed",
+		hints: map[moment]string{momentFigures: "numbers", momentNumbers: "short"},
 		act: func(a *App, _ string) {
 			if a.strip.mayGo(a) {
-				a.strip.numbers = !a.strip.numbers
-				a.strip.top = 0
+				a.strip.toggleNumbers()
 			}
 		},
 	},
@@ -248,7 +232,7 @@ var pageKeys = table{
 		hints: map[moment]string{momentStrip: "student"},
 		act: func(a *App, _ string) {
 			if a.strip.mayGo(a) {
-				a.strip.shielded = true
+				a.strip.shielded, a.strip.top = true, 0
 			}
 		},
 	},
@@ -259,12 +243,21 @@ var pageKeys = table{
 	},
 }
 
+// toggleNumbers shows every figure of the page, or again what was shown before.
+func (s *stripScreen) toggleNumbers() {
+	s.numbers = !s.numbers
+	s.top, s.topBefore = s.topBefore, s.top
+	if s.numbers {
+		s.top = 0
+	}
+}
+
 // studentKeys are the keys while the screen is turned to the student.
 var studentKeys = table{
 	{
 		keys: []string{"v", "esc"}, group: groupStrip, help: "back to the coach's view",
 		hints: map[moment]string{momentStudent: "back"},
-		act:   func(a *App, _ string) { a.strip.shielded = false },
+		act:   func(a *App, _ string) { a.strip.shielded, a.strip.top = false, 0 },
 	},
 	{
 		keys: []string{"up", "down", "left", "right"}, shown: "arrows", group: groupStrip, help: "the shots and the games",
@@ -279,6 +272,10 @@ var studentKeys = table{
 				a.strip.walk(a, key)
 			}
 		},
+	},
+	{
+		keys: []string{"pgup", "pgdown"}, shown: "pgup pgdn", group: groupStrip, help: "the lines that do not fit",
+		act: func(a *App, key string) { a.strip.walk(a, key) },
 	},
 }
 

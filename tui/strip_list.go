@@ -17,18 +17,18 @@ type listWidths struct {
 }
 
 // listFixed is the cells of what every row has: the mark, frame and ball, letters, grade and sign.
-const listFixed = 1 + 5 + 1 + 5 + 4 + 4
+const listFixed = 1 + 5 + 4 + 5 + 4
 
 // listColumns shares out the list's part of w cells. Narrow windows have the list alone.
 func listColumns(w int) listWidths {
-	c := listWidths{pins: 14, side: 6, hit: 7, own: 3}
+	c := listWidths{pins: 17, side: 6, hit: 7, own: 3}
 	switch {
 	case w >= 140:
 		c.hit, c.cue, c.note = 18, 20, 20
 	case w >= roomyWidth:
 		c.hit = 12
 	case w >= 76:
-		c.pins, c.side, c.hit = 12, 6, 7
+		c.pins = 13
 	default:
 		c.pins, c.hit, c.all = 16, 14, w
 		return c
@@ -81,7 +81,7 @@ func (p stripPicture) listHead(x *model.Sheet, c listWidths) string {
 	if x.Game.Kind != model.KindGame {
 		ball = "ball"
 	}
-	l.put(p.theme.quiet, " "+ball, 7)
+	l.put(p.theme.quiet, ball, 6)
 	l.put(p.theme.quiet, "pins", c.pins)
 	l.put(p.theme.quiet, "btrf", 5)
 	l.put(p.theme.quiet, "grade", 8)
@@ -109,7 +109,7 @@ func (p stripPicture) row(x *model.Sheet, i int, c listWidths) string {
 		mark, with = "▶", p.theme.accent
 	}
 	l.add(with, mark)
-	l.put(with, ballName(d), 6)
+	l.put(with, ballName(d), 5)
 	l.put(with, pinCell(x, d, r, c.pins-1), c.pins)
 	p.graded(l, d, with)
 	l.put(p.theme.cost, sideWords(d), c.side)
@@ -170,13 +170,15 @@ func pinCell(x *model.Sheet, d model.Delivery, r model.Rack, w int) string {
 	if insight.ResultOf(d, r) == insight.Lucky {
 		words += " lucky"
 	}
-	if width(words) > w {
-		words = strings.Replace(words, " split", " s", 1)
+	for _, short := range []string{" s", ""} {
+		if width(words) > w {
+			words = strings.Replace(strings.Replace(words, " split", " s", 1), " s", short, 1)
+		}
 	}
 	return cut(words, w)
 }
 
-// pinWords says what fell and what was left: "X", "9 /10" and so on as it is written, with the leave and whether it is a split.
+// pinWords says what fell and what was left: "X", "9 10" and so on as it is written, with the leave and whether it is a split.
 func pinWords(x *model.Sheet, d model.Delivery, r model.Rack) string {
 	switch {
 	case d.Dead:
@@ -196,7 +198,7 @@ func pinWords(x *model.Sheet, d model.Delivery, r model.Rack) string {
 	if !d.After.Known {
 		return words
 	}
-	words += "  " + d.After.Pins.String()
+	words += " " + d.After.Pins.String()
 	if r.Full && x.Game.Kind == model.KindGame && d.After.Pins.IsSplit() {
 		words += " split"
 	}
@@ -288,7 +290,7 @@ func pinDetail(x *model.Sheet, d model.Delivery, r model.Rack) string {
 		return "pins not told"
 	default:
 		if d.After.Known && !d.Dead {
-			return fmt.Sprintf("%d down, left %s", d.Pins.Value, strings.TrimSpace(strings.SplitN(words, "  ", 2)[1]))
+			return fmt.Sprintf("%d down, left %s", d.Pins.Value, strings.SplitN(words, " ", 2)[1])
 		}
 		if !d.Dead {
 			return words + " down"

@@ -75,7 +75,7 @@ func TestStripOfAPastEvening(t *testing.T) {
 	})
 	t.Run("only corrections are taken back", func(t *testing.T) {
 		d := lastWeek(t, "=7=2x").press("<esc>g")
-		d.press("<bs>").says("only corrections of an evening that is past")
+		d.press("<bs>").says("only corrections made since the evening was closed are taken back")
 		d.press("b<enter><bs>").says("taken back")
 		d.press("<bs>").says("only corrections")
 		if d.strip.evening.Session().Open() {
@@ -196,6 +196,29 @@ func TestStudentView(t *testing.T) {
 		d.press("<up><up><up>").says("▶9")
 		d.press("<left>").says("game 1")
 		d.press("<right><right>").says("game 3")
+	})
+	t.Run("grades and causes are there in the smallest window", func(t *testing.T) {
+		d := stripOf(t, wholeEvening(t), "cyd").press("v<left>")
+		d.send(sizeMsg(minWidth, minHeight))
+		d.says("r B+")
+		d.says("release cost 1.5 of 2")
+	})
+	t.Run("what does not fit is a page further", func(t *testing.T) {
+		e := wholeEvening(t)
+		e.must(e.SetFocus("cyd", strings.Repeat("a long sentence ", 20)))
+		d := stripOf(t, e, "cyd").press("<left>v")
+		d.send(sizeMsg(minWidth, minHeight))
+		d.says("lines more below: pgdn")
+		d.silent("release cost")
+		d.press("<pgdown>").says("release cost 1.5 of 2")
+		d.silent("more below")
+		d.press("<pgup>").says("Cyd  game 2")
+	})
+	t.Run("too little seen is no matter for the student", func(t *testing.T) {
+		d := onBoard(t, "Eve 214").press("xxgv")
+		d.says("  keep going")
+		d.silent("Too few")
+		d.silent("to try")
 	})
 	t.Run("it can be left from", func(t *testing.T) {
 		d := stripOf(t, midEvening(t), "cyd").press("vq")

@@ -41,11 +41,15 @@ type numbers struct {
 
 // factLines gives a number beside its name, or below it where there is no room.
 func factLines(fact [2]string, w int, t *theme) []string {
-	const name = 30
-	if width(fact[1]) <= w-name {
-		return []string{t.quiet.on(fit("  "+fact[0], name)) + fact[1]}
+	name := 36
+	if w < 76 {
+		name = 30
 	}
-	lines := []string{t.quiet.on(cut("  "+fact[0], w))}
+	label := "  " + fact[0]
+	if width(label) <= name-2 && width(fact[1]) <= w-name {
+		return []string{t.quiet.on(fit(label, name)) + fact[1]}
+	}
+	lines := []string{t.quiet.on(cut(label, w))}
 	for _, line := range wrap(fact[1], w-4) {
 		lines = append(lines, "    "+line)
 	}

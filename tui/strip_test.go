@@ -55,8 +55,8 @@ func TestStripCorrects(t *testing.T) {
 // TestStripRefuses: what cannot be done is said, nothing is kept of it.
 func TestStripRefuses(t *testing.T) {
 	for _, c := range []struct{ name, bowled, keys, words string }{
-		{"a change that makes a later ball impossible", "=7=2", "g<up>=9", "later ball impossible"},
-
+		{"a change that makes a later ball impossible", "=7=2", "g<up>=9",
+			"later ball impossible (frame 1, ball 2: 2 pins"},
 		{"walking from a changed one", "x", "gb<up>", "this delivery is changed"},
 		{"another game from a changed one", "x", "gb<left>", "this delivery is changed"},
 		{"another student from a changed one", "x", "gb<tab>", "this delivery is changed"},
@@ -70,7 +70,7 @@ func TestStripRefuses(t *testing.T) {
 		{"raising A", "x", "gB", "A already"},
 		{"a number of games", "x", "gn0<enter>", "from 1 to 200"},
 		{"too many games", "x", "gn201<enter>", "from 1 to 200"},
-		{"nobody of that name", "x", "g@zed<enter>", "nobody here is called"},
+		{"nobody of that name", "x", "g@zed<enter>", "nobody that is kept is called"},
 		{"nothing to redo", "x", "gU", "nothing to do again"},
 		{"a key without meaning", "x", "gj", "no meaning here"},
 	} {
@@ -99,7 +99,7 @@ func TestStripRefuses(t *testing.T) {
 func TestStripSays(t *testing.T) {
 	for _, c := range []struct{ name, keys, words string }{
 		{"what is open and how to go on", "gb", "frame 1, ball 2 is open"},
-		{"what is kept, and the score", "g<up>-<enter>", "changed: frame 1, ball 1, the score is 2, it was 9"},
+		{"what is kept, and the score", "g<up>-<enter>", "frame 1, ball 1 was 7, is -; score 2, was 9"},
 		{"nothing changed", "g<enter><enter>", "nothing was changed"},
 		{"left as it was", "gb<esc>", "left as it was"},
 		{"the first delivery", "g<up><up>", "the first delivery of game 1"},
@@ -122,8 +122,10 @@ func TestStripTurns(t *testing.T) {
 		onBoard(t, "Ada 120", "Bo 172").press("xxe<down>g").says("▶ 1.1", " Bo  game 1")
 	})
 	t.Run("esc goes back to the board, from figures to the strip first", func(t *testing.T) {
-		d := onBoard(t, "Ada 120").press("xgmk<esc>")
-		if d.screen != screen(d.strip) || d.strip.page != pageStrip || d.strip.numbers {
+		d := onBoard(t, "Ada 120").press("xgmk<down><esc>")
+		d.says("this game ─")
+		d.silent("with its numbers")
+		if d.press("<esc>"); d.screen != screen(d.strip) || d.strip.page != pageStrip || d.strip.numbers {
 			t.Error("the strip is not there")
 		}
 		if d.press("<esc>"); d.screen != screen(d.board) {
@@ -143,12 +145,16 @@ func TestStripTurns(t *testing.T) {
 			d.press("m").says(words)
 		}
 		d.press("n3<enter>").says("the last 3 games")
-		d.press("k").says("every figure with its numbers", "wilson 95%")
+		d.press("k").says("every figure with its numbers", "wilson 95%", "k short", "esc back")
+		d.press("k").says("the last 3 games ─", "k numbers")
+		d.silent("with its numbers")
+		d.press("<esc>k").says("this game, every figure")
+		d.press("k").says("▶ 1.1")
 	})
 	t.Run("a click selects", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("=7=2g")
 		for y, line := range strings.Split(d.show(), "\n") {
-			if strings.Contains(line, " 1.1  7") {
+			if strings.Contains(line, " 1.1 7") {
 				d.send(clickAt(4, y))
 			}
 		}

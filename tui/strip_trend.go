@@ -2,50 +2,173 @@ package tui
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
+	"coach.settee/model"
 	"coach.settee/model/insight"
 )
 
-// trend draws the rate of good shots of the games in some lines of w cells: a dot a game, the smoothed line in its band,
-// an upright where the level changed; below it what it says in words.
+// The columns of a trend's picture: names and the values at the left, the value now at the right.
+const trendLeft, trendRight = 16, 6
+
+// trend draws the games in w cells, the last on the right: the rate of good shots in about so many lines, a line an axis and
+// one of the score, each game in the same columns in all of them; with what it says in words.
 func (p stripPicture) trend(w, lines int) []string {
 	t := p.report().Trend
-	const scale = 6
 	games := len(t.Games)
 	if games == 0 {
 		return []string{p.theme.quiet.on("  no games yet"), ""}
 	}
-	step := min(max((w-scale-1)/games, 1), 6)
-	first := max(games-(w-scale-1)/step, 0)
-	grid := newTrendGrid(lines, step*(games-first))
-	for i := first; i < games; i++ {
+	step := min(max((w-trendLeft-trendRight)/games, 1), 6)
+	first := max(games-max(w-trendLeft-trendRight, 1)/step, 0)
+	out := p.rateLines(t, first, step, max((lines-1)|1, 5))
+	out = append(out, says(p.theme.quiet, w-1, p.rateLegend(t, first))...)
+	var words []string
+	for _, s := range []string{t.Words() + "; " + insight.OneEye, t.WordsScore()} {
+		words = append(words, says(p.theme.strong, w-1, s)...)
+	}
+	heights := p.heightLines(t, first, step, w)
+	if p.h < roomyHeight {
+		// What it comes to is seen before the page is turned.
+		heights, words = words, heights
+	}
+	return append(append(append(out, heights...), words...), "")
+}
+
+// rateLines draws the rate of the games from first on, step cells each: a dot a game, the smoothed line in its band, an
+// upright where the level changed.
+func (p stripPicture) rateLines(t insight.Trend, first, step, lines int) []string {
+	grid := newTrendGrid(lines, step*(len(t.Games)-first))
+	for i := first; i < len(t.Games); i++ {
 		grid.game(t, i, step*(i-first), step)
 	}
-	out := []string{}
-	for y := range lines {
-		label := ""
-		switch y {
-		case 0:
-			label = "100%"
-		case lines - 1:
-			label = "0%"
-		case (lines - 1) / 2:
-			if lines%2 == 1 {
-				label = "50%"
+	labels := map[int]string{0: "good shots 100%", (lines - 1) / 2: "50%", lines - 1: "0%"}
+	out := make([]string, lines)
+	for y := range out {
+		out[y] = p.theme.quiet.on(fitRight(labels[y], trendLeft-1)+" ") + grid.line(y, p.theme)
+	}
+	return out
+}
+
+// rateLegend says what the signs of the picture of the rate are.
+func (p stripPicture) rateLegend(t insight.Trend, first int) string {
+	games := plural(len(t.Games), "game", "games")
+	if first > 0 {
+		games = fmt.Sprintf("the last %d of %s", len(t.Games)-first, games)
+	}
+	words := fmt.Sprintf("%c each of %s, %c smoothed, %c where it may well lie", gameSign, games, lineSign, bandSign)
+	if brokenSince(t.Games[first:]) {
+		words += fmt.Sprintf(", %c new level", breakSign)
+	}
+	return words
+}
+
+func brokenSince(games []insight.TrendGame) bool {
+	return slices.ContainsFunc(games, func(g insight.TrendGame) bool { return g.Break })
+}
+
+// heightLines draws the smoothed letters of each axis and the smoothed score, a line each, by signs that rise; nothing where
+// too little is known.
+func (p stripPicture) heightLines(t insight.Trend, first, step, w int) []string {
+	var out, legend []string
+	lowest := float64(model.B.Points())
+	for _, a := range model.Axes {
+		if low, _, ok := reachOf(t.Axes[a][first:]); ok {
+			lowest = min(lowest, math.Floor(low))
+			legend = []string{fmt.Sprintf("letters from %v to A", letterOf(lowest))}
+		}
+	}
+	for _, a := range model.Axes {
+		name := p.theme.key.on(axisKeys[a]) + fit(" "+a.String(), axisNameCells-1)
+		line := heightLine{t.Games[first:], t.Axes[a][first:], lowest, float64(model.A.Points()), "%.1f"}
+		out = append(out, line.draw(name, step, p.theme)...)
+	}
+	if low, high, ok := reachOf(t.Score[first:]); ok {
+		low, high = 50*math.Floor(low/50), 50*math.Floor(high/50+1)
+		line := heightLine{t.Games[first:], t.Score[first:], low, high, "%.0f"}
+		out = append(out, line.draw(fit("  score", axisNameCells), step, p.theme)...)
+		legend = append(legend, fmt.Sprintf("score from %.0f to %.0f", low, high))
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return append(out, says(p.theme.quiet, w-1, string(heightSigns)+" smoothed: "+strings.Join(legend, ", "))...)
+}
+
+// axisNameCells is the room for an axis's key and name.
+const axisNameCells = 10
+
+// letterOf gives the letter that is worth whole points.
+func letterOf(points float64) model.Letter {
+	for _, l := range []model.Letter{model.D, model.C, model.B, model.A} {
+		if points == float64(l.Points()) {
+			return l
+		}
+	}
+	return model.F
+}
+
+// reachOf gives the least and the greatest of the points that are known.
+func reachOf(points []insight.Smooth) (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, s := range points {
+		if s.Value.Known {
+			low, high, ok = min(low, s.Value.Value), max(high, s.Value.Value), true
+		}
+	}
+	return low, high, ok
+}
+
+// heightSigns rise from the lowest to the highest; the terminal of ASCII has others for them.
+var heightSigns = []rune("▁▂▃▅▆▇")
+
+// heightLine is a smoothed line drawn in one line of the screen.
+type heightLine struct {
+	games     []insight.TrendGame
+	points    []insight.Smooth
+	low, high float64
+	format    string
+}
+
+// draw gives the line with its first and its last value, blank where a point is unknown; nothing where all are.
+func (l heightLine) draw(name string, step int, t *theme) []string {
+	cells := []rune(strings.Repeat(" ", step*len(l.points)))
+	var from, to string
+	for i, s := range l.points {
+		if s.Value.Known {
+			height := (s.Value.Value - l.low) / (l.high - l.low) * float64(len(heightSigns)-1)
+			sign := heightSigns[min(max(int(height+0.5), 0), len(heightSigns)-1)]
+			for x := step * i; x < step*(i+1); x++ {
+				cells[x] = sign
+			}
+			to = fmt.Sprintf(l.format, s.Value.Value)
+			if from == "" {
+				from = to
 			}
 		}
-		out = append(out, p.theme.quiet.on(fitRight(label, scale-1)+" ")+grid.line(y, p.theme))
+		if l.games[i].Break {
+			cells[step*i] = breakSign
+		}
 	}
-	words := fmt.Sprintf("good shots, %s, the last on the right", plural(games-first, "game", "games"))
-	if first > 0 {
-		words += fmt.Sprintf(" of %d", games)
+	if from == "" {
+		return nil
 	}
-	out = append(out, p.theme.quiet.on(cut(blanks(scale)+words, w)))
-	for _, s := range []string{t.Words() + "; " + insight.OneEye, t.WordsScore()} {
-		out = append(out, says(p.theme.strong, w-1, s)...)
+	inks := map[rune]ink{breakSign: t.alert}
+	for _, sign := range heightSigns {
+		inks[sign] = t.accent
 	}
-	return append(out, "")
+	return []string{name + t.quiet.on(fitRight(from, trendLeft-axisNameCells-1)+" ") + inked(cells, inks) + " " + t.strong.on(to)}
+}
+
+// inked draws signs, each in its ink.
+func inked(cells []rune, inks map[rune]ink) string {
+	var b strings.Builder
+	for _, r := range cells {
+		b.WriteString(inks[r].on(string(r)))
+	}
+	return b.String()
 }
 
 // trendGrid is the picture of a trend, a sign a cell.
@@ -103,10 +226,7 @@ func (g trendGrid) row(rate float64) int {
 
 // line draws a line of the picture.
 func (g trendGrid) line(y int, t *theme) string {
-	var b strings.Builder
-	inks := map[rune]ink{bandSign: t.quiet, lineSign: t.accent, gameSign: t.good, breakSign: t.alert}
-	for _, r := range g.cells[y] {
-		b.WriteString(inks[r].on(string(r)))
-	}
-	return b.String()
+	return inked(g.cells[y], map[rune]ink{
+		bandSign: t.quiet, lineSign: t.accent, gameSign: t.good, breakSign: t.alert,
+	})
 }

@@ -38,14 +38,18 @@ func (s *stripScreen) draw(a *App, w, h int) string {
 	case s.page == pageStrip && !s.numbers:
 		return strings.Join(p.strip(), "\n")
 	}
-	lines := p.pageHead()
-	all, room := s.pageLines(a, w, h), s.room(h)
-	top := min(s.top, max(len(all)-room, 0))
+	return strings.Join(append(p.pageHead(), p.shown(s.pageLines(a, w, h), s.room(h))...), "\n")
+}
+
+// shown gives the lines of a page in view, the last of them saying how many are below.
+func (p stripPicture) shown(all []string, room int) []string {
+	top := min(p.top, max(len(all)-room, 0))
 	shown := all[top:min(top+room, len(all))]
 	if rest := len(all) - top - len(shown); rest > 0 && len(shown) > 0 {
-		shown = append(shown[:len(shown)-1:len(shown)-1], p.theme.quiet.on(fmt.Sprintf("↓ %s more", plural(rest+1, "line", "lines"))))
+		more := p.theme.quiet.on(fmt.Sprintf("%s more below: pgdn", plural(rest+1, "line", "lines")))
+		shown = append(shown[:len(shown)-1:len(shown)-1], more)
 	}
-	return strings.Join(append(lines, shown...), "\n")
+	return shown
 }
 
 // pageHeadLines is what stands above a page of figures.

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -112,6 +113,31 @@ func TestStripScreens(t *testing.T) {
 		d.theme = themeFor(termenv.TrueColor, false, false)
 		golden(t, "strip_light_true_80x24", strings.ReplaceAll(d.View(), "\x1b", "^"))
 	})
+}
+
+// TestStripNamesItsNumbers: between the name of a number and the number there are blanks, in every window.
+func TestStripNamesItsNumbers(t *testing.T) {
+	d := stripGolden(t, "cyd")
+	for _, s := range sizes {
+		d.send(sizeMsg(s.w, s.h))
+		p := d.strip.picture(d.App, s.w, s.h)
+		for _, fact := range slices.Concat(worthNumbers(p.report()).facts, consistencyNumbers(p.report()).facts, costNumbers(p.report()).facts) {
+			if lines := factLines(fact, s.w-1, d.theme); len(lines) == 1 && !strings.Contains(lines[0], fact[0]+"  ") {
+				t.Errorf("%dx%d: %s", s.w, s.h, lines[0])
+			}
+		}
+	}
+}
+
+// TestStripShowsLeavesWhole: no leave that is bowled often is cut, in any window.
+func TestStripShowsLeavesWhole(t *testing.T) {
+	for keys, leave := range map[string]string{"4670<enter>": "6 4-6-7-10 s", "70<enter>": "8 7-10 split", "467<enter>": "7 4-6-7", "1247<enter>": "6 1-2-4-7"} {
+		d := onBoard(t, "Ada 120").press(keys + "g")
+		for _, s := range sizes {
+			d.send(sizeMsg(s.w, s.h))
+			d.says("1.1 " + leave)
+		}
+	}
 }
 
 func stripGolden(t *testing.T, id model.ID) *appTest {

@@ -2,8 +2,10 @@ package tui
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"coach.settee/model"
 	"coach.settee/store"
@@ -14,13 +16,13 @@ var walkKeys = table{
 	{
 		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "up down pgup pgdn", group: groupStrip,
 		help:  "the delivery before, after; of figures that do not fit the next lines (home and end too)",
-		hints: map[moment]string{momentFigures: "turn"},
+		hints: map[moment]string{momentFigures: "turn", momentNumbers: "turn"},
 		act:   func(a *App, key string) { a.strip.walk(a, key) },
 	},
 	{
 		keys: []string{"left", "right"}, group: groupStrip,
 		help:  "the game, drill or warm-up before, after; beyond the first the student's evening before, beyond the last the one after",
-		hints: map[moment]string{momentStrip: "games", momentFigures: "games"},
+		hints: map[moment]string{momentStrip: "games", momentFigures: "games", momentNumbers: "games"},
 		act: func(a *App, key string) {
 			if key == "left" {
 				a.strip.turn(a, -1)
@@ -41,7 +43,7 @@ var walkKeys = table{
 	},
 	{
 		keys: []string{"@"}, group: groupStrip,
-		help: "a student by a few letters of the name; with a delivery open: hand it to that student", lines: 1,
+		help: "anyone who is kept, by a few letters of the name; with a delivery open: hand it to that student", lines: 1,
 		act: func(a *App, _ string) { a.strip.askForStudent(a) },
 	},
 }
@@ -52,8 +54,12 @@ const pageLines = 10
 // walk selects another delivery, or turns the lines of a page of figures.
 func (s *stripScreen) walk(a *App, key string) {
 	by := map[string]int{"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines, "home": -1 << 20, "end": 1 << 20}[key]
-	if !s.shielded && (s.page != pageStrip || s.numbers) {
-		h := a.bodyHeight()
+	h := a.bodyHeight()
+	switch {
+	case s.shielded && (key == "pgup" || key == "pgdown"):
+		s.top = min(max(s.top+by, 0), max(len(s.picture(a, a.w, h).studentLines())-h, 0))
+		return
+	case !s.shielded && (s.page != pageStrip || s.numbers):
 		s.top = min(max(s.top+by, 0), max(len(s.pageLines(a, a.w, h))-s.room(h), 0))
 		return
 	}
@@ -201,10 +207,82 @@ func (s *stripScreen) askForStudent(a *App) {
 		return
 	}
 	a.ask("go over the games of, by a few letters of the name", func(text string) error {
-		id, err := a.byName(text)
-		if err == nil {
-			s.turnToStudent(id)
+		id, err := s.byName(a, text)
+		if err != nil || !s.mayGo(a) {
+			return err
 		}
-		return err
+		if _, here := s.evening.SeatOf(id); here {
+			s.turnToStudent(id)
+			return nil
+		}
+		return s.turnToLastEvening(a, id)
 	})
+}
+
+// byName gives the one student that a text means, of all that are kept: those of the evening in hand go before others whom
+// it fits as well.
+func (s *stripScreen) byName(a *App, text string) (model.ID, error) {
+	here := map[model.ID]string{}
+	for _, seat := range s.evening.Seats() {
+		here[seat.Student] = s.evening.Label(seat.Student)
+	}
+	all := map[model.ID]string{}
+	for id, student := range a.students {
+		all[id] = student.Name
+		if slices.ContainsFunc(a.studentsCalled(student.Name), func(other model.ID) bool { return other != id }) {
+			all[id] = fmt.Sprintf("%s #%s", student.Name, id)
+		}
+	}
+	id, err := theOneCalled(text, here, all)
+	if errors.Is(err, errNobody) {
+		return "", fmt.Errorf("nobody that is kept is called %q", text)
+	}
+	return id, err
+}
+
+func (a *App) studentsCalled(name string) []model.ID {
+	var ids []model.ID
+	for id, s := range a.students {
+		if strings.EqualFold(s.Name, name) {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+// turnToLastEvening turns to the last evening in which a student bowled.
+func (s *stripScreen) turnToLastEvening(a *App, id model.ID) error {
+	e, err := a.lastEveningOf(id)
+	if err != nil {
+		return err
+	}
+	s.evening = e
+	s.turnToStudent(id)
+	if e == a.evening {
+		a.say("tonight again")
+		return nil
+	}
+	a.say("another evening: " + a.dateAndPlace(e.Session()))
+	return nil
+}
+
+func (a *App) lastEveningOf(id model.ID) (*model.Evening, error) {
+	name := clean(a.students[id].Name)
+	played, err := a.conf.Store.Played(id, 1, func(p store.Played) bool { return p.Tally.Load > 0 })
+	if err != nil {
+		return nil, fmt.Errorf("the evenings of %s cannot be read: %w", name, err)
+	}
+	last := model.Session{}
+	for _, p := range played {
+		last = model.Session{ID: p.Game.Session, At: p.At}
+	}
+	for _, e := range []*model.Evening{a.evening, a.closed} {
+		if e != nil && e.Load(id) > 0 && (last.ID == "" || orderOf(e.Session(), last) > 0) {
+			last = e.Session()
+		}
+	}
+	if last.ID == "" {
+		return nil, fmt.Errorf("nothing is kept of %s yet", name)
+	}
+	return a.eveningOf(last.ID)
 }

@@ -166,6 +166,7 @@ func anchor(text string, column int) string {
 var asciiSigns = map[rune]string{
 	'●': "*", '·': ".", '▶': ">", '▸': "+", '◀': "<", '–': "-", '—': "-", '…': "~", '↑': "^", '↓': "v",
 	'╮': ",", '╯': "'", '│': "|", '─': "-", '━': "=", '█': "#", '▀': "#", '▄': "#",
+	'▁': "_", '▂': ".", '▃': "-", '▅': "=", '▆': "+", '▇': "#",
 }
 
 // toASCII replaces every sign beyond ASCII by ASCII of the same width; control sequences pass as they are.

@@ -1,0 +1,127 @@
+package tui
+
+import (
+	"coach.settee/model"
+	"coach.settee/model/lane"
+)
+
+// lineKnown is what the line's screen knows of the student and the lane shown. It is brought up to date between two
+// pictures; nothing is reckoned while one is drawn.
+type lineKnown struct {
+	on      lineOn
+	book    *lane.Book
+	by      model.Student
+	session model.Session
+	// lane is the lane shown, next that of the student's next ball; alone tells that the student keeps to one lane.
+	lane, next int
+	alone      bool
+	aimed      model.Line
+	advice     lane.Advice
+	// wear is of the pair's lanes.
+	wear [2]lane.Wear
+	// made are the moves on both lanes, the first lane's first.
+	made   []lane.MoveMade
+	spares []lane.SpareLine
+	drawn  drawnPaths
+}
+
+// lineOn is all that lineKnown hangs on. What changes an evening is a step handed to the recorder.
+type lineOn struct {
+	evening *model.Evening
+	steps   uint64
+	student model.ID
+	lane    int
+}
+
+// moves tells whether the advice is to move.
+func (k lineKnown) moves() bool { return !k.advice.Silent && k.advice.Move != lane.Move{} }
+
+// settleLine brings the line's screen up to date with the evening.
+func (a *App) settleLine() {
+	s := a.line
+	if a.screen != screen(s) || a.evening == nil {
+		return
+	}
+	e := a.evening
+	if _, here := e.SeatOf(s.student); !here {
+		s.turnTo(e.UpStudent())
+	}
+	if s.student == "" {
+		s.known = lineKnown{}
+		return
+	}
+	on := lineOn{evening: e, steps: a.ledger.progress.Issued, student: s.student, lane: s.shownLane(e)}
+	if s.known.on != on {
+		s.known = s.known.anew(on)
+	}
+}
+
+// tonightOn collects what package lane is told of a pair.
+func tonightOn(e *model.Evening, pair model.Pair) lane.Tonight {
+	t := lane.Tonight{
+		Pair: pair, Thrown: e.PairTonight(pair), Students: map[model.ID]model.Student{}, OneLane: map[model.ID]bool{},
+		ArrowsFt: e.Session().ArrowsFt,
+	}
+	for _, x := range t.Thrown {
+		if _, has := t.Students[x.Student]; !has {
+			t.Students[x.Student] = e.Student(x.Student)
+		}
+	}
+	for _, seat := range e.Seats() {
+		if seat.Pair() == pair {
+			t.Students[seat.Student] = e.Student(seat.Student)
+			t.OneLane[seat.Student] = !seat.Alternate
+		}
+	}
+	return t
+}
+
+// anew reckons everything; the book is kept for the pair, so that it learns no ball twice.
+func (k lineKnown) anew(on lineOn) lineKnown {
+	e, id, pair := on.evening, on.student, model.PairOf(on.lane)
+	book := k.book
+	if book == nil || k.on.evening != e || model.PairOf(k.on.lane) != pair {
+		book = lane.NewBook()
+	}
+	tonight := tonightOn(e, pair)
+	book.Update(tonight)
+	k = lineKnown{
+		on: on, book: book, by: e.Student(id), session: e.Session(), lane: on.lane, next: e.LaneOf(id), alone: tonight.OneLane[id],
+		aimed: e.AimOf(id, on.lane), wear: [2]lane.Wear{book.Wear(pair[0]), book.Wear(pair[1])},
+	}
+	k.advice = book.Advise(id, k.lane, k.aimed)
+	for _, l := range pair {
+		advice := k.advice
+		if l != k.lane {
+			advice = book.Advise(id, l, e.AimOf(id, l))
+		}
+		k.made = append(k.made, advice.Moves...)
+	}
+	k.spares = lane.SpareTable(lane.SpareInput{
+		Hand: k.by.Hand, Strike: k.aimed, SlideOffset: k.by.SlideOffset, ArrowsFt: k.arrowsFt(), Own: ownSpareLines(e, id),
+	})
+	k.drawn = k.paths(tonight.Thrown)
+	return k
+}
+
+// ownSpareLines gives the lines by which a student made single pins tonight, the last of each pin.
+func ownSpareLines(e *model.Evening, id model.ID) map[int]model.Line {
+	own := map[int]model.Line{}
+	for _, x := range e.Sheets(id) {
+		for i, d := range x.Deliveries {
+			stood := x.Racks[i].Standing
+			made := d.After.Known && d.After.Pins == 0 && !d.Foul && !d.Dead
+			if made && stood.Known && stood.Pins.Count() == 1 && d.Line.Slide.Known && d.Line.Arrows.Known {
+				own[stood.Pins.Numbers()[0]] = d.Line
+			}
+		}
+	}
+	return own
+}
+
+func (k lineKnown) arrowsFt() float64 {
+	if k.session.ArrowsFt.Known {
+		return k.session.ArrowsFt.Value
+	}
+	return lane.DefaultArrowsFt
+}
