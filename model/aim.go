@@ -9,14 +9,14 @@ import (
 )
 
 // ParseAim reads a line to aim at as it is typed, "17 34 8@43": the board at the arrows, the slide board and the board at
-// the breakpoint with its distance in feet, each optional from the right, in the ranges of ParseLine. "." leaves a part
-// out.
-func ParseAim(text string) (Line, error) {
+// the breakpoint with its distance in feet, each optional from the right, in the ranges of ParseLine. What is left out, and
+// "." in its place, stays as the line in force has it; a breakpoint and its distance are one.
+func ParseAim(text string, inForce Line) (Line, error) {
 	var c LineCall
 	parts := []func(string) error{
-		func(w string) error { return readBoard(w, "the arrows", Optional[float64]{}, &c.Line.Arrows) },
-		func(w string) error { return readBoard(w, "the slide", Optional[float64]{}, &c.Line.Slide) },
-		func(w string) error { return c.readBreakpoint(w, LineCall{}) },
+		func(w string) error { return readBoard(w, "the arrows", inForce.Arrows, &c.Line.Arrows) },
+		func(w string) error { return readBoard(w, "the slide", inForce.Slide, &c.Line.Slide) },
+		func(w string) error { return c.readBreakpoint(w, LineCall{Line: inForce}) },
 	}
 	for i, word := range strings.Fields(text) {
 		if i == len(parts) {
@@ -26,8 +26,13 @@ func ParseAim(text string) (Line, error) {
 			return Line{}, err
 		}
 	}
-	return c.Line, nil
+	if c.Line.BreakpointFt.Known && !c.Line.Breakpoint.Known {
+		return Line{}, errNoBreakpoint
+	}
+	return c.Line.or(inForce), nil
 }
+
+var errNoBreakpoint = errors.New("a breakpoint's distance without its board: 8@43 is board 8 at 43 feet")
 
 // Aim sets the line that a student aims at on a lane of the pair, from the next delivery there on and in place of all
 // that was aimed at. What says it for a move that the coach accepted, "feet 2 left, target 1 left"; with "" the line
@@ -62,7 +67,7 @@ func (l Line) validateAim() error {
 	case l.IsZero():
 		return errors.New("no line is named: 17 34 8@43 is arrows, slide and breakpoint")
 	case l.BreakpointFt.Known && !l.Breakpoint.Known:
-		return errors.New("a breakpoint's distance without its board: 8@43 is board 8 at 43 feet")
+		return errNoBreakpoint
 	}
 	return l.validate()
 }

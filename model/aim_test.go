@@ -23,7 +23,7 @@ func TestParsingAnAim(t *testing.T) {
 		"17 34 . ":    {Arrows: k(17), Slide: k(34)},
 		"17 34 8@20 ": {Arrows: k(17), Slide: k(34), Breakpoint: k(8), BreakpointFt: k(20)},
 	} {
-		got, err := model.ParseAim(text)
+		got, err := model.ParseAim(text, model.Line{})
 		if diff := gocmp.Diff(want, got); err != nil || diff != "" {
 			t.Errorf("%q: %v (-want +got):\n%s", text, err, diff)
 		}
@@ -36,17 +36,35 @@ func TestParsingAnAim(t *testing.T) {
 		"17 34 8@43 16": `"16" is one too many: arrows, slide, breakpoint`,
 		"+1":            "no board at the arrows",
 		"17 -1":         "no board at the slide",
+		"17 34 .@43":    "a breakpoint's distance without its board",
 	} {
-		if got, err := model.ParseAim(text); err == nil || !strings.Contains(err.Error(), words) || !got.IsZero() {
+		if got, err := model.ParseAim(text, model.Line{}); err == nil || !strings.Contains(err.Error(), words) || !got.IsZero() {
 			t.Errorf("%q is read as %+v, %v", text, got, err)
 		}
+	}
+}
+
+func TestParsingAnAimFromTheLineInForce(t *testing.T) {
+	k := model.Known[float64]
+	inForce := model.Line{Arrows: k(17), Slide: k(34), Breakpoint: k(8), BreakpointFt: k(43)}
+	for text, want := range map[string]string{
+		"": "17 34 8@43", ".": "17 34 8@43", "16": "16 34 8@43", ". 36": "17 36 8@43", ". . .": "17 34 8@43",
+		". . 9": "17 34 9", ". . .@45": "17 34 8@45", "15 . 9@40": "15 34 9@40", "15 30 .": "15 30 8@43",
+	} {
+		got, err := model.ParseAim(text, inForce)
+		if diff := gocmp.Diff(aim(t, want), got); err != nil || diff != "" {
+			t.Errorf("%q: %v (-want +got):\n%s", text, err, diff)
+		}
+	}
+	if got, err := model.ParseAim("16", model.Line{Breakpoint: k(8)}); err != nil || got != aim(t, "16 . 8") {
+		t.Errorf("of a line without a slide: %+v, %v", got, err)
 	}
 }
 
 // aim reads a line to aim at.
 func aim(t tester, text string) model.Line {
 	t.Helper()
-	line, err := model.ParseAim(text)
+	line, err := model.ParseAim(text, model.Line{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -161,7 +161,7 @@ func (l *lesson) prompt(key, text string) error {
 		if err != nil {
 			return err
 		}
-		line, err := model.ParseAim(text)
+		line, err := model.ParseAim(text, model.Line{})
 		if err != nil {
 			return err
 		}

@@ -55,6 +55,8 @@ type Student struct {
 	Minor     bool
 	Notes     string
 	Archived  bool
+	// SpareLines are the student's own lines for single pins, in the order of the pins, each pin once.
+	SpareLines []SpareLine
 }
 
 // Chosen is what is in force for a student: the coach's choices, and the level's defaults where there is none.
@@ -170,6 +172,9 @@ func (s Student) validateChoices() error {
 	}
 	if s.Bar > GradeA || s.Watched&^AllAxes != 0 || slices.Max(s.Start[:]) > A {
 		return fmt.Errorf("bar %d, watched axes %d, starting letters %d: one of them is none", s.Bar, s.Watched, s.Start)
+	}
+	if err := validateSpareLines(s.SpareLines); err != nil {
+		return err
 	}
 	return validateTexts(append([]string{s.Focus, s.Limits, s.Notes}, s.Balls...)...)
 }

@@ -62,6 +62,63 @@ func TestTheLinesToAimAtComeLast(t *testing.T) {
 	}
 }
 
+// What was written before students had own lines for spares: a student's row, and an action that changed that student.
+const (
+	olderStudent = "010509416461204d617273680202ac0103090bff0a141e280240530f05688028020c64756c6c20626c756520313507706c61737469630a" +
+		"66726565207377696e67096c656674206b6e65653c0d6c696b6573206e756d626572734d6f5f9a"
+	olderFocus = "0103616461001841646120776f726b73206f6e3a2066726565207377696e6700010903616461000000590509416461204d617273680202" +
+		"ac0103090bff0a141e280240530f05688028020c64756c6c20626c756520313507706c61737469630a66726565207377696e67096c656674206b" +
+		"6e65653c0d6c696b6573206e756d62657273bffea1fc"
+)
+
+// olderAda is the student in both of them.
+func olderAda() model.Student {
+	return model.Student{
+		ID: "ada", Name: "Ada Marsh", Hand: model.LeftHand, Style: model.TwoHand, Average: model.Known(172),
+		Level: model.Regular, Bar: model.GradeB, Goal: 11, Weights: model.Weights{10, 20, 30, 40}, Tone: model.Plain,
+		Start: model.Letters{model.B, model.NoLetter, model.A, model.C}, Watched: model.AllAxes,
+		SlideOffset: model.Known(6.5), RevRPM: model.Known(320.0), Balls: []string{"dull blue 15", "plastic"},
+		Focus: "free swing", Limits: "left knee", LoadLimit: 60, Minor: true, Notes: "likes numbers",
+	}
+}
+
+func TestAStudentWithoutSpareLinesIsRead(t *testing.T) {
+	key := []byte("ada")
+	got, err := decodePlain(key, bytesOf(t, olderStudent), decodeStudent)
+	if diff := cmp.Diff(olderAda(), got); diff != "" || err != nil {
+		t.Errorf("%v: %s", err, diff)
+	}
+	e := newEncoder()
+	encodeStudent(e, olderAda())
+	if got := hex.EncodeToString(e.seal(key)); got != olderStudent {
+		t.Errorf("it is written as %s", got)
+	}
+
+	want := model.Entry{N: 3, Student: "ada", What: "Ada works on: free swing", Was: []model.Was{
+		{Ref: olderAda().Ref(), Record: olderAda()},
+	}}
+	entry, err := decodeEntry("S", 3, actionKey(7, 3), bytesOf(t, olderFocus))
+	if diff := cmp.Diff(want, entry); diff != "" || err != nil {
+		t.Errorf("%v: %s", err, diff)
+	}
+}
+
+func TestTheSpareLinesComeLast(t *testing.T) {
+	s := olderAda()
+	s.SpareLines = []model.SpareLine{{Pin: 10, Line: model.Line{Slide: model.Known(32.0), Arrows: model.Known(21.0)}}}
+	e := newEncoder()
+	encodeStudent(e, s)
+	before := bytesOf(t, olderStudent)
+	before[1] |= studentSpares
+	if n := len(before) - 4; string(e.b[:n]) != string(before[:n]) {
+		t.Errorf("%x does not begin with\n%x", e.b, before[:n])
+	}
+	later, err := decodePlain([]byte("ada"), e.seal([]byte("ada")), decodeStudent)
+	if diff := cmp.Diff(s, later); diff != "" || err != nil {
+		t.Errorf("%v: %s", err, diff)
+	}
+}
+
 func bytesOf(t *testing.T, digits string) []byte {
 	t.Helper()
 	b, err := hex.DecodeString(digits)

@@ -16,6 +16,7 @@ const (
 	studentMinor = 1 << iota
 	studentArchived
 	studentAverage
+	studentSpares
 )
 
 func encodeStudent(e *encoder, s model.Student) {
@@ -28,6 +29,9 @@ func encodeStudent(e *encoder, s model.Student) {
 	}
 	if s.Average.Known {
 		flags |= studentAverage
+	}
+	if len(s.SpareLines) > 0 {
+		flags |= studentSpares
 	}
 	e.byte(flags)
 	e.text(s.Name)
@@ -52,6 +56,14 @@ func encodeStudent(e *encoder, s model.Student) {
 	e.text(s.Limits)
 	e.count(s.LoadLimit)
 	e.text(s.Notes)
+	if flags&studentSpares == 0 {
+		return
+	}
+	e.count(len(s.SpareLines))
+	for _, l := range s.SpareLines {
+		e.count(l.Pin)
+		e.line(l.Line)
+	}
 }
 
 func decodeStudent(d *decoder, id model.ID) model.Student {
@@ -72,5 +84,11 @@ func decodeStudent(d *decoder, id model.ID) model.Student {
 		s.Balls = append(s.Balls, d.text())
 	}
 	s.Focus, s.Limits, s.LoadLimit, s.Notes = d.text(), d.text(), d.count(), d.text()
+	if flags&studentSpares == 0 {
+		return s
+	}
+	for range d.items() {
+		s.SpareLines = append(s.SpareLines, model.SpareLine{Pin: d.count(), Line: d.line()})
+	}
 	return s
 }

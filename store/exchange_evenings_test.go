@@ -146,6 +146,11 @@ func (c *wanderer) student() model.Student {
 	s.Focus, s.Limits, s.Notes = c.text(), c.text(), c.text()
 	s.LoadLimit = rapid.SampledFrom([]int{0, 1, 60}).Draw(t, "limit")
 	s.Minor, s.Archived = rapid.Bool().Draw(t, "minor"), rapid.Bool().Draw(t, "archived")
+	for pin := 1; pin <= 10; pin++ {
+		if rapid.IntRange(0, 4).Draw(t, "spare") == 0 {
+			s.SpareLines = append(s.SpareLines, model.SpareLine{Pin: pin, Line: c.line()})
+		}
+	}
 	return s
 }
 
@@ -183,6 +188,7 @@ func (c *wanderer) actions() []deed {
 		{"other lane", func() { c.keep(e.ChangeLane()) }},
 		{"other pair", func() { c.keep(e.MovePair(rapid.IntRange(1, 20).Draw(t, "lane"), rapid.Bool().Draw(t, "all"))) }},
 		{"aim", c.aim},
+		{"own spare line", c.spareLine},
 		{"alternate", func() { c.keep(e.ToggleAlternate(c.someone())) }},
 		{"out", func() { c.keep(e.ToggleOut()) }},
 		{"next pair", func() { c.keep(e.NextPair()) }},
@@ -207,13 +213,26 @@ func (c *wanderer) aim() {
 	if !ok {
 		return
 	}
+	pair := seat.Pair()
+	c.keep(c.e.Aim(who, rapid.SampledFrom(pair[:]).Draw(c.t, "lane"), c.line(), c.text()))
+}
+
+func (c *wanderer) line() model.Line {
 	text := rapid.SampledFrom([]string{"17 34 8@43", "15", ". 20.25", ". . 0@20.5"}).Draw(c.t, "line")
-	line, err := model.ParseAim(text)
+	line, err := model.ParseAim(text, model.Line{})
 	if err != nil {
 		c.t.Fatal(err)
 	}
-	pair := seat.Pair()
-	c.keep(c.e.Aim(who, rapid.SampledFrom(pair[:]).Draw(c.t, "lane"), line, c.text()))
+	return line
+}
+
+// spareLine keeps an own line of someone's for a pin, or takes it off.
+func (c *wanderer) spareLine() {
+	line := c.line()
+	if rapid.IntRange(0, 3).Draw(c.t, "off") == 0 {
+		line = model.Line{}
+	}
+	c.keep(c.e.SetSpareLine(c.someone(), rapid.IntRange(1, 10).Draw(c.t, "pin"), line))
 }
 
 // name names pins left standing.

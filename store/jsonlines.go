@@ -31,6 +31,7 @@ const (
 // not among them.
 var (
 	cueFields      = makeCueFields()
+	spareFields    = makeSpareFields()
 	studentFields  = makeStudentFields()
 	sessionFields  = makeSessionFields()
 	seatFields     = makeSeatFields()
@@ -74,7 +75,13 @@ func makeStudentFields() []field[model.Student] {
 		always(flagField("minor", func(s *S) *bool { return &s.Minor })),
 		textField("notes", func(s *S) *string { return &s.Notes }),
 		always(flagField("archived", func(s *S) *bool { return &s.Archived })),
+		objectsField("spare_lines", spareFields, func(s *S) *[]model.SpareLine { return &s.SpareLines }),
 	}
+}
+
+func makeSpareFields() []field[model.SpareLine] {
+	pin := always(wholeField("pin", 1, 10, func(l *model.SpareLine) *int { return &l.Pin }))
+	return append([]field[model.SpareLine]{pin}, makeLineFields(func(l *model.SpareLine) *model.Line { return &l.Line })...)
 }
 
 func makeSessionFields() []field[model.Session] {

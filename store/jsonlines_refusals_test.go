@@ -7,6 +7,7 @@ import (
 
 const (
 	goodStudent  = `{"type":"student","id":"s","name":"Bo","hand":"right","average":172,"goal":5,"weights":[25,30,25,20],"start":["A","A","A","A"],"watched":["balance"],"minor":false,"archived":false}`
+	goodSpares   = `{"type":"student","id":"s","name":"Bo","hand":"right","minor":false,"archived":false,"spare_lines":[{"pin":7,"arrows":15},{"pin":10,"arrows":21,"slide":32,"breakpoint":12,"breakpoint_ft":40}]}`
 	goodSession  = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":true,"roster":[{"student":"s","lane":7,"order":1,"alternate":true,"out":false,"next":"2026-03-11"}]}`
 	goodAimed    = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":true,"roster":[{"student":"s","lane":7,"order":1,"alternate":true,"out":false,"next":"2026-03-11","aimed":[{"lane":7,"arrows":17},{"lane":8,"arrows":15,"breakpoint":8,"breakpoint_ft":43}]}]}`
 	goodGame     = `{"type":"game","id":"g","session":"e","student":"s","number":1,"kind":"drill","length":10,"pins":[10]}`
@@ -15,7 +16,7 @@ const (
 )
 
 func TestTheLinesTheRefusalsStartFromAreGood(t *testing.T) {
-	for _, line := range []string{goodStudent, goodSession, goodAimed, goodGame, goodDelivery, goodCue} {
+	for _, line := range []string{goodStudent, goodSpares, goodSession, goodAimed, goodGame, goodDelivery, goodCue} {
 		if _, err := decodeLine([]byte(line)); err != nil {
 			t.Errorf("%s\n%v", line, err)
 		}
@@ -70,6 +71,14 @@ func TestALineIsRefused(t *testing.T) {
 		"an axis watched twice":       {goodStudent, `["balance"]`, `["balance","balance"]`, "there twice"},
 		"no axis watched":             {goodStudent, `["balance"]`, `[]`, "no axis is named"},
 		"no starting letter":          {goodStudent, `["A","A","A","A"]`, `["","","",""]`, "no letter is chosen"},
+		"an eleventh pin's line":      {goodSpares, `"pin":10`, `"pin":11`, "spare_lines: pin: 11 is out of range"},
+		"a line without its pin":      {goodSpares, `"pin":10,`, ``, "spare_lines: pin is missing"},
+		"a pin with two lines":        {goodSpares, `"pin":10`, `"pin":7`, "the 7 pin has two own lines"},
+		"the order of the pins":       {goodSpares, `"pin":10`, `"pin":6`, "in the order of the pins"},
+		"a pin's line of nothing":     {goodSpares, `,"arrows":15`, ``, "no line is named"},
+		"a distance of no board":      {goodSpares, `"breakpoint":12,`, ``, "without its board"},
+		"an own line too high":        {goodSpares, `"slide":32`, `"slide":46`, "spare_lines: slide: 46 is out of range"},
+		"an own line on a lane":       {goodSpares, `"pin":7`, `"lane":7`, `"lane" is unknown`},
 		"a time in another zone":      {goodSession, `18:00:00Z`, `19:00:00+01:00`, "in UTC to the second"},
 		"a time with a fraction":      {goodSession, `18:00:00Z`, `18:00:00.5Z`, "in UTC to the second"},
 		"a day there is not":          {goodSession, `2026-03-04`, `2026-02-30`, "in UTC to the second"},

@@ -61,7 +61,7 @@ func TestTheSampleHasEveryKey(t *testing.T) {
 
 func keysByKind() map[string][]string {
 	return map[string][]string{
-		"cue": keys(cueFields), "student": keys(studentFields), "game": keys(gameFields),
+		"cue": keys(cueFields), "student": append(keys(studentFields), keys(spareFields)...), "game": keys(gameFields),
 		"session":  append(append(keys(sessionFields), keys(seatFields)...), keys(aimFields)...),
 		"delivery": append(keys(deliveryFields), keys(lineFields)...),
 	}
@@ -88,6 +88,14 @@ func TestWhatIsUnknownIsNotWritten(t *testing.T) {
 		"an average of 0 is known": {
 			model.Student{ID: "s", Name: "Bo", Hand: model.LeftHand, Average: model.Known(0), Goal: 17},
 			`{"type":"student","id":"s","name":"Bo","hand":"left","average":0,"goal":8.5,"minor":false,"archived":false}`,
+		},
+		"a student with own lines for spares": {
+			model.Student{ID: "s", Name: "Bo", Hand: model.RightHand, SpareLines: []model.SpareLine{
+				{Pin: 7, Line: model.Line{Arrows: model.Known(15.5)}},
+				{Pin: 10, Line: model.Line{Arrows: model.Known(21.0), Slide: model.Known(32.0)}},
+			}},
+			`{"type":"student","id":"s","name":"Bo","hand":"right","minor":false,"archived":false,` +
+				`"spare_lines":[{"pin":7,"arrows":15.5},{"pin":10,"arrows":21,"slide":32}]}`,
 		},
 		"a session with nobody in it": {
 			model.Session{ID: "e", At: at, Pairs: []model.Pair{{7, 8}}},

@@ -149,6 +149,8 @@ func (a *App) key(k tea.KeyMsg) {
 		a.promptKey(k)
 		return
 	}
+	// Several keys come in one message: each finds what the one before has changed.
+	a.settleLine()
 	b, ok := lookup(a.layers(), key)
 	switch {
 	case ok && b.refusal(a) != "":

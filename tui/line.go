@@ -103,7 +103,7 @@ func noMove(a *App) string {
 		return "there is no move to take yet: c sets a line by hand"
 	case !k.moves():
 		return "the advice is to stay: c sets another line by hand"
-	case k.advice.To == k.advice.From:
+	case k.nothingToMove():
 		return "no line is set that could be moved: c sets it, 17 34 8@43 is arrows, slide and breakpoint"
 	}
 	return ""
@@ -115,18 +115,31 @@ func (s *lineScreen) accept(a *App) {
 	a.tell(a.evening.Aim(s.student, k.lane, k.advice.To, k.advice.Move.Words(k.advice.Hand)))
 }
 
+// askForLine asks for a line: on the spare table for the student's own for a pin, else for the one aimed at.
+func (s *lineScreen) askForLine(a *App) {
+	if s.page == lineSpares {
+		s.askForSpare(a)
+		return
+	}
+	s.askForAim(a)
+}
+
 // askForAim asks for the line that the student aims at on the lane that is shown.
 func (s *lineScreen) askForAim(a *App) {
-	id, on, advice := s.student, s.known.lane, s.known.advice
+	id, on, aimed, advice := s.student, s.known.lane, s.known.aimed, s.known.advice
 	a.ask(s.known.aimLabel(a.evening.Label(id)), func(text string) error {
-		line, err := model.ParseAim(text)
+		line, err := model.ParseAim(text, aimed)
 		if err != nil {
 			return err
 		}
 		if err := a.done(a.evening.Aim(id, on, line, "")); err != nil {
 			return err
 		}
-		if words := advice.Against(boardsMoved(advice.From, line)); words != "" {
+		words := advice.Against(boardsMoved(advice.From, line))
+		switch {
+		case line == aimed:
+			a.say("the line stays as it is")
+		case words != "":
 			a.say("set; but " + words)
 		}
 		return nil

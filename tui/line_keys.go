@@ -20,9 +20,10 @@ var lineKeys = table{
 	},
 	{
 		keys: []string{"c"}, group: groupLine,
-		help:  "set the line aimed at on that lane by hand: arrows, slide, breakpoint (17 34 8@43), each optional from the right",
-		hints: map[moment]string{momentLine: "line"}, lines: 1,
-		refused: nobodyShown, act: func(a *App, _ string) { a.line.askForAim(a) },
+		help: "set the line aimed at on that lane by hand: arrows, slide, breakpoint (17 34 8@43), what is . or " +
+			"left out stays; on the spare table the student's own line for a pin (10 21 32; 10 alone takes it off)",
+		hints: map[moment]string{momentLine: "line", momentLinePage: "line"}, lines: 1,
+		refused: nobodyShown, act: func(a *App, _ string) { a.line.askForLine(a) },
 	},
 	{
 		keys: []string{"esc"}, group: groupLine, help: "from a page back to the lane, or else back to the board",

@@ -55,6 +55,30 @@ func (p linePicture) spareLines() []string {
 	return lines
 }
 
+// askForSpare asks for the student's own line for a pin.
+func (s *lineScreen) askForSpare(a *App) {
+	id, known := s.student, s.known
+	label := a.evening.Label(id) + "'s own line: pin arrows slide, 10 21 32 (10 alone: none; . or left out stays)"
+	a.ask(label, func(text string) error {
+		l, err := model.ParseSpareLine(text, known.spareInForce)
+		if err != nil {
+			return err
+		}
+		was := known.by.SpareLine(l.Pin)
+		if err := a.done(a.evening.SetSpareLine(id, l.Pin, l.Line)); err != nil {
+			return err
+		}
+		switch {
+		case l.Line != was:
+		case was.IsZero():
+			a.say(fmt.Sprintf("no own line is kept for the %d pin", l.Pin))
+		default:
+			a.say(fmt.Sprintf("the own line for the %d pin stays as it is", l.Pin))
+		}
+		return nil
+	})
+}
+
 // fewBalls goes with the hits before and since a move.
 const fewBalls = "A move is worth a few balls in a hundred: so few balls before and since prove nothing."
 

@@ -3,6 +3,7 @@ package tui
 import (
 	"coach.settee/model"
 	"coach.settee/model/lane"
+	"coach.settee/model/tenpin"
 )
 
 // lineKnown is what the line's screen knows of the student and the lane shown. It is brought up to date between two
@@ -35,6 +36,12 @@ type lineOn struct {
 
 // moves tells whether the advice is to move.
 func (k lineKnown) moves() bool { return !k.advice.Silent && k.advice.Move != lane.Move{} }
+
+// nothingToMove tells that the line in force has no part that the advice moves.
+func (k lineKnown) nothingToMove() bool {
+	from, to := k.advice.From, k.advice.To
+	return from.Slide == to.Slide && from.Arrows == to.Arrows
+}
 
 // settleLine brings the line's screen up to date with the evening.
 func (a *App) settleLine() {
@@ -98,25 +105,45 @@ func (k lineKnown) anew(on lineOn) lineKnown {
 		k.made = append(k.made, advice.Moves...)
 	}
 	k.spares = lane.SpareTable(lane.SpareInput{
-		Hand: k.by.Hand, Strike: k.aimed, SlideOffset: k.by.SlideOffset, ArrowsFt: k.arrowsFt(), Own: ownSpareLines(e, id),
+		Hand: k.by.Hand, Strike: k.aimed, SlideOffset: k.by.SlideOffset, ArrowsFt: k.arrowsFt(),
+		Own: keptSpareLines(k.by), Tonight: readSpareLines(e, id),
 	})
 	k.drawn = k.paths(tonight.Thrown)
 	return k
 }
 
-// ownSpareLines gives the lines by which a student made single pins tonight, the last of each pin.
-func ownSpareLines(e *model.Evening, id model.ID) map[int]model.Line {
+// keptSpareLines gives the student's own lines by their pins.
+func keptSpareLines(s model.Student) map[int]model.Line {
 	own := map[int]model.Line{}
+	for _, l := range s.SpareLines {
+		own[l.Pin] = l.Line
+	}
+	return own
+}
+
+// readSpareLines gives the lines by which a student made single pins tonight, the last of each pin.
+func readSpareLines(e *model.Evening, id model.ID) map[int]model.Line {
+	read := map[int]model.Line{}
 	for _, x := range e.Sheets(id) {
 		for i, d := range x.Deliveries {
 			stood := x.Racks[i].Standing
 			made := d.After.Known && d.After.Pins == 0 && !d.Foul && !d.Dead
 			if made && stood.Known && stood.Pins.Count() == 1 && d.Line.Slide.Known && d.Line.Arrows.Known {
-				own[stood.Pins.Numbers()[0]] = d.Line
+				read[stood.Pins.Numbers()[0]] = d.Line
 			}
 		}
 	}
-	return own
+	return read
+}
+
+// spareInForce gives the student's line for a pin as the spare table has it, zero where that is reckoned.
+func (k lineKnown) spareInForce(pin int) model.Line {
+	for _, s := range k.spares {
+		if s.Leave == tenpin.Pins(pin) && (s.From == lane.FromOwn || s.From == lane.FromTonight) {
+			return s.Line
+		}
+	}
+	return model.Line{}
 }
 
 func (k lineKnown) arrowsFt() float64 {

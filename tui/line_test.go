@@ -19,11 +19,13 @@ func TestLineKeys(t *testing.T) {
 		{"and taken back", "y<right><enter><bs>", "12 22 8@43", "12 22 8@43", "taken back: Bo Winter on lane 8"},
 		{"and done again", "y<right><enter><bs>U", "12 22 8@43", "12 23", "done again: Bo Winter on lane 8"},
 		{"the line is set by hand", "yc13 24 9@42<enter>", "13 24 9@42", "12 22 8@43", "aims at 13 from 24 through 9@42 on lane 7"},
-		{"a part of it", "yc13<enter>", "13", "12 22 8@43", "line 13"},
-		{"with a caution against one ball", "y<right>c16 26<enter>", "12 22 8@43", "16 26", "set; but feet and target alike"},
+		{"a part of it", "yc13<enter>", "13 22 8@43", "12 22 8@43", "line 13 22 8@43"},
+		{"another part of it", "yc. 24<enter>", "12 24 8@43", "12 22 8@43", "line 12 24 8@43"},
+		{"what is left out is told", "yc", "12 22 8@43", "12 22 8@43", "arrows slide breakpoint (. or left out as now: 12 22"},
+		{"with a caution against one ball", "y<right>c16 26<enter>", "12 22 8@43", "16 26 8@43", "set; but feet and target alike"},
 		{"dropped", "yc13<esc>", "12 22 8@43", "12 22 8@43", "dropped"},
 		{"no such line", "yc13 24 9@42 17<enter>", "12 22 8@43", "12 22 8@43", "one too many"},
-		{"nothing typed", "yc<enter>", "12 22 8@43", "12 22 8@43", "no line is named"},
+		{"nothing typed", "yc<enter>", "12 22 8@43", "12 22 8@43", "the line stays as it is"},
 		{"staying is no move", "y<enter>", "12 22 8@43", "12 22 8@43", "the advice is to stay"},
 		{"a key of grading", "yx", "12 22 8@43", "12 22 8@43", "that key is the board's"},
 		{"another one", "y=", "12 22 8@43", "12 22 8@43", "that key is the board's"},
@@ -42,6 +44,13 @@ func TestLineKeys(t *testing.T) {
 }
 
 // TestLineViews: the other lane and other students are looked at, nobody is moved or put up.
+// Keys of one message act on what those before them have turned to.
+func TestLineKeysJoined(t *testing.T) {
+	d := lineApp(t, movedEvening(t))
+	d.send(keyMsg("yc"))
+	d.says("(. or left out as now: 12 22")
+}
+
 func TestLineViews(t *testing.T) {
 	d := lineApp(t, movedEvening(t)).press("y")
 	d.says("Bo Winter  lane 7, the next ball")
@@ -174,6 +183,7 @@ var lineGoldens = []struct {
 	{"stay", stayEvening, "bo", ""},
 	{"silent", lineEvening, "cyd", ""},
 	{"spares", movedEvening, "bo", "s"},
+	{"own_spares", sparesEvening, "bo", "s"},
 	{"moves", takenEvening, "bo", "m"},
 }
 
@@ -312,7 +322,7 @@ func stayEvening(t testing.TB) eveningTest {
 func takenEvening(t testing.TB) eveningTest {
 	t.Helper()
 	e := movedEvening(t)
-	l, err := model.ParseAim("13 24 8@43")
+	l, err := model.ParseAim("13 24 8@43", model.Line{})
 	e.done(err)
 	e.must(e.Aim("bo", 8, l, "feet 2 left, target 1 left"))
 	e.throws("bo", 0, .5, 0, 0)
@@ -322,7 +332,7 @@ func takenEvening(t testing.TB) eveningTest {
 // aim sets a student's line on both lanes.
 func (e eveningTest) aim(id model.ID, line string) {
 	e.t.Helper()
-	l, err := model.ParseAim(line)
+	l, err := model.ParseAim(line, model.Line{})
 	e.done(err)
 	for _, on := range []int{7, 8} {
 		e.must(e.Aim(id, on, l, ""))

@@ -31,9 +31,9 @@ func aimWords(l model.Line) string {
 
 // aimLabel asks for a line.
 func (k lineKnown) aimLabel(name string) string {
-	label := fmt.Sprintf("%s on lane %d aims at: arrows slide breakpoint", name, k.lane)
+	label := fmt.Sprintf("%s on lane %d: arrows slide breakpoint", name, k.lane)
 	if !k.aimed.IsZero() {
-		label += now(aimWords(k.aimed))
+		label += " (. or left out as now: " + lineWords(k.aimed) + ")"
 	}
 	return label
 }
@@ -46,7 +46,7 @@ func (p linePicture) words(w int) []string {
 		with ink
 		text string
 	}{
-		{t.strong, a.Reason}, {t.alert, warned(a.Warning)}, {ink{}, chanceWords(a)}, {t.quiet, a.Rests}, {t.quiet, a.Note},
+		{t.strong, a.Reason}, {t.alert, warned(p.k.lineFirst())}, {t.alert, warned(a.Warning)}, {ink{}, chanceWords(a)}, {t.quiet, a.Rests}, {t.quiet, a.Note},
 	} {
 		lines = append(lines, told(s.with, s.text, w)...)
 	}
@@ -75,6 +75,14 @@ func (p linePicture) big(w int) []string {
 		lines[i] = with.on(cut(line, w))
 	}
 	return lines
+}
+
+// lineFirst says what to do where a move is advised and no line is set that it would move.
+func (k lineKnown) lineFirst() string {
+	if !k.moves() || !k.nothingToMove() {
+		return ""
+	}
+	return "c sets the line first: there is none that enter could move"
 }
 
 // chanceWords says of what the chances are.

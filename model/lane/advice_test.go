@@ -244,11 +244,11 @@ func TestMovesMade(t *testing.T) {
 	want := []lane.MoveMade{{
 		Lane: 8, From: usualLine, To: board(13, 28), Move: lane.Move{Feet: 2, Target: 1}, Ball: 11, Balls: 5,
 		Before: "1 of 3 pocket, 2 high", Since: "1 of 2 pocket, 1 light",
-		Words: "ball 11: feet 2 left, target 1 left; 1 of 3 pocket before, 1 of 2 pocket since",
+		Words: "ball 11: feet 2 left, target 1 left; pocket 1 of 3 before, 1 of 2 since",
 	}, {
 		Lane: 8, From: board(13.2, 28), To: board(13.2, 26), Move: lane.Move{Feet: -2}, Ball: 14, Balls: 8,
 		Before: "1 of 2 pocket, 1 light", Since: "no hit read",
-		Words: "ball 14: feet 2 right, target stays; 1 of 2 pocket before, no hit read since",
+		Words: "ball 14: feet 2 right, target stays; pocket 1 of 2 before, none read since",
 	}}
 	if len(moves) != len(want) {
 		t.Fatalf("%+v", moves)

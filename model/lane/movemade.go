@@ -18,7 +18,7 @@ type MoveMade struct {
 	Ball, Balls int
 	// Before and Since say the hits that were read with the line before and with the new one: "1 of 4 pocket, 3 high".
 	Before, Since string
-	// Words say all of it in a line: "ball 23: feet 2 left, target 1 left; 1 of 4 pocket before, 3 of 5 since".
+	// Words say all of it in a line: "ball 23: feet 2 left, target 1 left; pocket 1 of 4 before, 3 of 5 since".
 	Words string
 }
 
@@ -56,8 +56,12 @@ func (w *bowler) moves(lane int) []MoveMade {
 
 func (m *MoveMade) say(hand model.Hand, before, since tally) {
 	m.Before, m.Since = before.ofPocket(), since.ofPocket()
-	m.Words = within(fmt.Sprintf("ball %d: %s", m.Ball, m.Move.Words(hand)),
-		"; "+before.short()+" before", ", "+since.short()+" since")
+	m.Words = within(fmt.Sprintf("ball %d: %s", m.Ball, m.Move.Words(hand)), comeOf(before, since))
+}
+
+// comeOf says what came of a move: "; pocket 1 of 4 before, 3 of 5 since".
+func comeOf(before, since tally) string {
+	return fmt.Sprintf("; pocket %s before, %s since", before.share(), since.share())
 }
 
 // moveBetween gives the move from one line to another in whole boards; parts that are not known of both do not move.

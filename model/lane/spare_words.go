@@ -15,18 +15,21 @@ const SpareLeftOut = "By first contacts: the ball goes straight on through the p
 // Words tell how a leave is shot, for the student's hand, in whole boards: "2-8: feet 3 right, target stays; 1 right of the 2".
 func (s SpareLine) Words(hand model.Hand) string {
 	parts := []string{s.Name() + ": " + s.how(hand)}
-	if s.Outside.Known && s.From != FromOwn {
+	theirs := s.From == FromOwn || s.From == FromTonight
+	if s.Outside.Known && !theirs {
 		parts = append(parts, s.where(hand))
 	}
 	switch {
 	case s.Gutter:
 		parts = append(parts, "the strike ball would be in the gutter")
 	case s.From == FromOwn:
-		parts = append(parts, "the student's own line")
+		parts = append(parts, "own line, kept")
+	case s.From == FromTonight:
+		parts = append(parts, "as read tonight")
 	case s.From == Computed:
 		parts = append(parts, "computed for a straight ball")
 	}
-	if !s.Takes && s.From != FromOwn {
+	if !s.Takes && !theirs {
 		parts = append(parts, "does not clear it")
 	}
 	return strings.Join(parts, "; ")

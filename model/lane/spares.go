@@ -24,7 +24,8 @@ type SpareInput struct {
 	// 2 for a straighter spare ball.
 	EntryDeg model.Optional[float64]
 	// Own are the student's own lines for single pins, by the pin's number: the corner pins' cross-lane lines above all.
-	Own map[int]model.Line
+	// Tonight are lines read of balls that made single pins; they stand where there is no own line.
+	Own, Tonight map[int]model.Line
 }
 
 // DefaultEntryDeg is the middle of the 4 to 6 degrees that trade pages give for a strike ball.
@@ -37,8 +38,9 @@ type SpareFrom uint8
 const (
 	// FromStrike is a move from the strike line, the ball turning as it does there.
 	FromStrike SpareFrom = iota
-	// FromOwn is the student's own line.
+	// FromOwn is the student's own line, FromTonight one that was read tonight.
 	FromOwn
+	FromTonight
 	// Computed is a straight ball's line across the lane: a place to begin until the student has one.
 	Computed
 )
@@ -54,7 +56,7 @@ type SpareLine struct {
 	// Move is from the strike line, where that is known or the line is made from it.
 	Move model.Optional[Move]
 	// Outside is by how many boards the ball's middle passes the key pin's on the student's own side (a right-hander's right),
-	// below zero on the other. An own line is taken as a straight ball's.
+	// below zero on the other. A line of the student's, own or read, is taken as a straight ball's.
 	Outside model.Optional[float64]
 	// Takes tells whether that ball hits a single pin or clears a leave by first contacts, and Room how many boards wide the
 	// stretch at the key pin is over which it would. SpareLeftOut says what that leaves out.
@@ -113,8 +115,12 @@ type spareTable struct {
 
 func (t spareTable) line(leave tenpin.PinSet) SpareLine {
 	if leave.Count() == 1 {
-		if own, ok := t.in.Own[t.number(keyPin(leave))]; ok && !own.IsZero() {
-			return t.own(leave, own)
+		pin := t.number(keyPin(leave))
+		if own := t.in.Own[pin]; !own.IsZero() {
+			return t.theirs(leave, FromOwn, own)
+		}
+		if read := t.in.Tonight[pin]; !read.IsZero() {
+			return t.theirs(leave, FromTonight, read)
 		}
 	}
 	if crossLane(leave) {
@@ -201,9 +207,9 @@ func (s *SpareLine) pass(b deckBall, c clearing) {
 	s.Takes = b.onLane(s.Leave) && b.takes(s.Leave)
 }
 
-// own gives the student's own line for a pin.
-func (t spareTable) own(leave tenpin.PinSet, l model.Line) SpareLine {
-	s := SpareLine{Leave: leave, From: FromOwn, Line: l, Move: t.moveTo(l)}
+// theirs gives a line of the student's for a pin.
+func (t spareTable) theirs(leave tenpin.PinSet, from SpareFrom, l model.Line) SpareLine {
+	s := SpareLine{Leave: leave, From: from, Line: l, Move: t.moveTo(l)}
 	if l.Slide.Known && l.Arrows.Known {
 		b := t.straight(l.Slide.Value-t.offset, l.Arrows.Value)
 		s.pass(b, b.clearing(leave))

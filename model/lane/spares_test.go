@@ -184,8 +184,16 @@ func TestSparesOfTheirOwn(t *testing.T) {
 	if s.From != lane.FromOwn || s.Line != own || s.Move != model.Known(lane.Move{Feet: 11, Target: 10}) {
 		t.Errorf("%+v", s)
 	}
-	if words := s.Words(in.Hand); words != "the 10 pin: feet 11 left, target 10 left; the student's own line" {
+	if words := s.Words(in.Hand); words != "the 10 pin: feet 11 left, target 10 left; own line, kept" {
 		t.Errorf("%q", words)
+	}
+	in.Tonight = map[int]model.Line{10: strikeLine(35, 21), 7: strikeLine(26, 15)}
+	if again := spareLine(t, in, 10); again != s {
+		t.Errorf("a line read tonight is in the own line's place: %+v", again)
+	}
+	if s := spareLine(t, in, 7); s.From != lane.FromTonight || s.Line != strikeLine(26, 15) ||
+		s.Words(in.Hand) != "the 7 pin: feet 1 right, target stays; as read tonight" {
+		t.Errorf("%q %+v", s.Words(in.Hand), s)
 	}
 	in.Strike.Slide.Value = 27.4
 	if s := spareLine(t, in, 10); s.Move.Value.Feet != 11 {
@@ -196,7 +204,7 @@ func TestSparesOfTheirOwn(t *testing.T) {
 	}
 	in.Own[10] = model.Line{Arrows: model.Known(25.0)}
 	if s := spareLine(t, in, 10); s.From != lane.FromOwn || s.Move.Known || s.Outside.Known || s.Takes ||
-		s.Words(in.Hand) != "the 10 pin: target 25; the student's own line" {
+		s.Words(in.Hand) != "the 10 pin: target 25; own line, kept" {
 		t.Errorf("an own line without a slide: %q %+v", s.Words(in.Hand), s)
 	}
 }

@@ -111,7 +111,15 @@ func (t tally) short() string {
 	if t.all() == 0 {
 		return "no hit read"
 	}
-	return fmt.Sprintf("%d of %d pocket", t.pocket, t.all())
+	return t.share() + " pocket"
+}
+
+// share says how many of the hits were in the pocket: "1 of 4", "none read".
+func (t tally) share() string {
+	if t.all() == 0 {
+		return "none read"
+	}
+	return fmt.Sprintf("%d of %d", t.pocket, t.all())
 }
 
 // sureness says a probability: "7 in 10 sure", "nearly sure".
