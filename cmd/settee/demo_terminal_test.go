@@ -126,6 +126,12 @@ func typeLine(c *terminal, l keyLine) {
 			c.until("the prompt gone", func(screen string) bool { return !prompting(screen) })
 			continue
 		}
+		if key == "esc" {
+			// A key right after it would be read as one with alt.
+			c.send("\x1b")
+			c.contains("Settee  Board")
+			continue
+		}
 		if special, ok := bytes[key]; ok {
 			key = special
 		}
@@ -133,5 +139,5 @@ func typeLine(c *terminal, l keyLine) {
 	}
 }
 
-// prompting tells whether a line of text is being asked for: its cursor is the last thing of a row.
-func prompting(screen string) bool { return strings.Contains(screen, "│\n") }
+// prompting tells whether a line of text is being asked for: its cursor is the last thing of the last row.
+func prompting(screen string) bool { return strings.HasSuffix(screen, "│\n") }

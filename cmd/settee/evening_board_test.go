@@ -77,7 +77,7 @@ func pressOnBoard(t *testing.T, s *store.Store, lines []keyLine) {
 func messages(key string) []tea.Msg {
 	named := map[string]tea.KeyMsg{
 		"enter": {Type: tea.KeyEnter}, "tab": {Type: tea.KeyTab}, "shift+tab": {Type: tea.KeyShiftTab},
-		"space": {Type: tea.KeySpace, Runes: []rune{' '}},
+		"space": {Type: tea.KeySpace, Runes: []rune{' '}}, "esc": {Type: tea.KeyEsc},
 	}
 	if msg, ok := named[key]; ok {
 		return []tea.Msg{msg}

@@ -11,8 +11,10 @@ import (
 type ability struct {
 	// slip is the chance that an axis is not at its best.
 	slip int
+	// spread is by how many tenths of a board the hit of a ball on a line is off at most, with nothing else amiss.
+	spread int
 	// pocketGood and pocketPoor are the chances of the pocket with a good shot and with any other; missPoor is that of
-	// missing the head pin with another. A good shot never misses it.
+	// missing the head pin with another. A good shot never misses it. They are of students who aim at no line.
 	pocketGood, pocketPoor, missPoor int
 	// carry is the chance of a strike from the pocket.
 	carry int
@@ -22,23 +24,33 @@ type ability struct {
 
 // The four abilities give about the averages and the good counts of their levels (the figures are invented).
 var (
-	ofElite      = ability{270, 870, 460, 20, 740, 960, 880, 220}
-	ofRegular    = ability{350, 650, 270, 90, 620, 790, 590, 90}
-	ofDeveloping = ability{425, 460, 140, 190, 540, 580, 390, 40}
-	ofNew        = ability{500, 170, 50, 420, 300, 280, 150, 10}
+	ofElite      = ability{slip: 270, spread: 11, carry: 740, single: 960, several: 880, split: 220}
+	ofRegular    = ability{slip: 350, spread: 20, carry: 620, single: 790, several: 590, split: 90}
+	ofDeveloping = ability{425, 0, 460, 140, 190, 540, 580, 390, 40}
+	ofNew        = ability{500, 0, 170, 50, 420, 300, 280, 150, 10}
 )
 
-// ball is what came off a hand: by how many steps each axis was off, where the ball met the pins, what it left.
+// ball is what came off a hand: by how many steps each axis was off, by how many boards the target was missed (plus is
+// inside), where a ball on a line went, where it met the pins, what it left.
 type ball struct {
-	steps [model.AxisCount]int
-	hit   model.Hit
-	left  tenpin.PinSet
+	steps  [model.AxisCount]int
+	missed int
+	path   path
+	hit    model.Hit
+	left   tenpin.PinSet
 }
 
-// throw bowls a student's ball at a rack of so many pins in a week's evening. Where the pins are not known it makes do
-// with any that many.
-func (b bowler) throw(dice *rand.Rand, week int, r model.Rack) ball {
+// throw bowls a student's ball at a rack of so many pins on a lane, as in a week's evening. Where the pins are not known it
+// makes do with any that many.
+func (c *coach) throw(b bowler, week int, r model.Rack, lane int) ball {
+	dice := c.dice
 	thrown := ball{steps: b.slips(dice, week, r.Full)}
+	if off := thrown.steps[model.Target]; off > 0 {
+		thrown.missed = 1 + (off-1)*b.Chosen().Tolerance
+		if chance(dice, 450) {
+			thrown.missed = -thrown.missed
+		}
+	}
 	standing := r.Standing.Pins
 	if !r.Standing.Known {
 		standing = anyPins(r.Count)
@@ -47,7 +59,13 @@ func (b bowler) throw(dice *rand.Rand, week int, r model.Rack) ball {
 		thrown.left = b.spareShot(dice, standing)
 		return thrown
 	}
-	thrown.hit = b.meet(dice, b.wouldBeGood(thrown.steps))
+	if aimed := c.evening.AimOf(b.ID, lane); aimed.IsZero() {
+		thrown.hit = b.meet(dice, b.wouldBeGood(thrown.steps))
+	} else {
+		from, _ := model.ParseAim(b.aim, model.Line{})
+		thrown.path = b.roll(dice, thrown, playsOf(c.week, lane, b.Hand), c.thrown[lane], from, aimed)
+		thrown.hit = hitOf(thrown.path.hit)
+	}
 	if !chance(dice, b.strikeChance(thrown.hit)) {
 		thrown.left = leave(dice, thrown.hit)
 		if b.Hand == model.LeftHand {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"slices"
 
 	"coach.settee/model"
@@ -104,10 +103,10 @@ func (c *coach) letters(b bowler, thrown ball) {
 		}
 		if a == model.Target && steps > 0 && chance(c.dice, 600) {
 			side := model.Inside
-			if chance(c.dice, 450) {
+			if thrown.missed < 0 {
 				side = model.Outside
 			}
-			for range 1 + (steps-1)*chosen.Tolerance {
+			for range max(thrown.missed, -thrown.missed) {
 				c.say(c.evening.Miss(side))
 			}
 			continue
@@ -123,11 +122,12 @@ func (c *coach) words(b bowler, r model.Rack, thrown ball) {
 	if r.Frame == 0 {
 		return
 	}
-	if r.Full && chance(c.dice, 450) {
+	switch {
+	case !r.Full:
+	case chance(c.dice, b.lines):
+		c.say(c.evening.SetLine(c.read(b, thrown)))
+	case chance(c.dice, b.hits):
 		c.say(c.evening.Meet(thrown.hit))
-	}
-	if r.Full && chance(c.dice, b.lines) {
-		c.say(c.evening.SetLine(c.line(b, thrown)))
 	}
 	if chance(c.dice, b.ownCalls) {
 		c.say(c.evening.SetOwn(c.ownCall(b)))
@@ -135,24 +135,6 @@ func (c *coach) words(b bowler, r model.Rack, thrown ball) {
 	if thrown.steps[b.weak] > 1 && chance(c.dice, 350) {
 		c.say(c.evening.SetNote(b.note))
 	}
-}
-
-// line gives a ball's line as the prompt takes it; a target missed is off by a board for each step.
-func (c *coach) line(b bowler, thrown ball) string {
-	off := thrown.steps[model.Target]
-	if chance(c.dice, 450) {
-		off = -off
-	}
-	tenths := int(b.SpeedMPH.Value*10) - 4 + c.dice.IntN(8)
-	line := fmt.Sprintf("%d %d %d@%d %d.%d", b.arrows+off, 2*b.arrows+c.dice.IntN(3)-1,
-		b.breakpoint+off+c.dice.IntN(3)-1, 41+c.dice.IntN(4), tenths/10, tenths%10)
-	switch thrown.hit {
-	case model.High:
-		line += fmt.Sprintf(" +%d", 1+c.dice.IntN(2))
-	case model.Light:
-		line += fmt.Sprintf(" -%d", 1+c.dice.IntN(2))
-	}
-	return line
 }
 
 // ownCall is what the student says of the shot: often right, else a little off. A low one is hard to see from inside.

@@ -19,11 +19,14 @@ type coach struct {
 	// order lists the students as invented.
 	order []model.ID
 	at    time.Time
-	// plans and turns are what is still to happen.
+	// plans, turns and moves are what is still to happen.
 	plans []planned
 	turns []turnOfEvents
-	steps []model.Step
-	err   error
+	moves []moved
+	// thrown counts the balls on each lane.
+	thrown map[int]int
+	steps  []model.Step
+	err    error
 }
 
 // openEvening opens a week's evening and seats its students.
@@ -38,7 +41,7 @@ func openEvening(dice *rand.Rand, week int, students []bowler) (*coach, error) {
 	}
 	c := &coach{
 		dice: dice, week: week, evening: evening, bowlers: map[model.ID]bowler{}, at: at,
-		plans: plansOf(week), turns: turnsOf(week), steps: []model.Step{step},
+		plans: plansOf(week), turns: turnsOf(week), moves: movesOf(week), thrown: map[int]int{}, steps: []model.Step{step},
 	}
 	for _, b := range students {
 		c.order = append(c.order, b.ID)
@@ -47,6 +50,7 @@ func openEvening(dice *rand.Rand, week int, students []bowler) (*coach, error) {
 			c.keep(evening.Seat(b.Student, b.lane))
 		}
 	}
+	c.aimAll()
 	c.keep(evening.Arrange("what each works on", func(s *model.Session) {
 		for i := range s.Roster {
 			s.Roster[i].Focus = c.bowlers[s.Roster[i].Student].Focus
@@ -164,13 +168,16 @@ func (c *coach) watch() {
 	c.at = c.at.Add(time.Duration(8+c.dice.IntN(17)) * time.Second)
 	c.begin(b)
 	c.cue(b)
+	c.move(b)
 	rack := c.evening.Rack(id)
 	turn := c.turn(id, rack)
 	week := c.week
 	if seat, _ := c.evening.SeatOf(id); seat.Cue != "" {
 		week += 2
 	}
-	thrown := b.throw(c.dice, week, rack)
+	lane := c.evening.LaneOf(id)
+	thrown := c.throw(b, week, rack, lane)
+	c.thrown[lane]++
 	switch turn {
 	case deadBall:
 		c.keep(c.evening.RecordDead(c.at))

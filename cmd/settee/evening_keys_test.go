@@ -23,7 +23,7 @@ const keysSeed = 1
 const keysHead = `# The keys of one invented evening (settee demo --seed 1), as a coach presses them: one delivery a line, four fields
 # parted by tabs. The student, the keys that put the student up, what is typed into prompts, and the keys of the call.
 # Keys are parted by blanks; a text in quotes is typed, then enter. A line without a call begins something or changes a
-# cue. Written by: go test ./cmd/settee -run TestKeyScript -keys
+# cue or a line. Written by: go test ./cmd/settee -run TestKeyScript -keys
 `
 
 // keyLine is a line of the script.
@@ -85,7 +85,7 @@ func scriptOf(t *testing.T, e *model.Evening, steps []model.Step) []keyLine {
 			line.said = []string{"G", strconv.Quote(planText(game))}
 		default:
 			seat, _ := seatAfter(a)
-			line.said = []string{"C", strconv.Quote(seat.Cue)}
+			line.said = seatKeys(e, seat)
 		}
 		pressLine(t, e, line, at)
 		lines = append(lines, line)
@@ -147,6 +147,17 @@ func seatAfter(a model.Action) (model.Seat, bool) {
 		}
 	}
 	return model.Seat{}, false
+}
+
+// seatKeys gives the keys of a change of the seat of the student who is up: a cue, or a line to aim at on the lane of the next
+// ball.
+func seatKeys(e *model.Evening, seat model.Seat) []string {
+	if was, _ := e.SeatOf(seat.Student); was.Cue != seat.Cue {
+		return []string{"C", strconv.Quote(seat.Cue)}
+	}
+	l := seat.Aimed[(e.LaneOf(seat.Student)+1)%2]
+	text := fmt.Sprintf("%v %v %v@%v", l.Arrows.Value, l.Slide.Value, l.Breakpoint.Value, l.BreakpointFt.Value)
+	return []string{"y", "c", strconv.Quote(text), "esc"}
 }
 
 func planText(g model.Game) string {

@@ -129,7 +129,7 @@ func pressLine(t *testing.T, e *model.Evening, l keyLine, at time.Time) {
 	keys := slices.Concat(l.up, l.said, l.call)
 	for i := 0; i < len(keys); i++ {
 		key, err := keys[i], error(nil)
-		if strings.Contains("CGLNOZ=", key) {
+		if strings.Contains("CGLNOZc=", key) {
 			i++
 			err = typed(e, key, keys[i], at)
 		} else {
@@ -150,6 +150,12 @@ func typed(e *model.Evening, key, text string, at time.Time) error {
 	switch key {
 	case "C":
 		_, err = e.SetCue(text)
+	case "c":
+		var line model.Line
+		if line, err = model.ParseAim(text, e.AimOf(e.UpStudent(), e.LaneOf(e.UpStudent()))); err == nil {
+			id, _ := e.Speaking()
+			_, err = e.Aim(id, e.LaneOf(id), line, "")
+		}
 	case "L":
 		err = e.SetLine(text)
 	case "N":
@@ -191,6 +197,8 @@ func pressed(e *model.Evening, key string, at time.Time) error {
 		err = e.Meet(model.High, model.Nose, model.Brooklyn)
 	case "l":
 		err = e.Meet(model.Light, model.Missed)
+	case "y", "esc":
+		// From the board to the line and back: nothing of the evening.
 	case "z":
 		err = e.ToggleUnseen()
 	case "!":

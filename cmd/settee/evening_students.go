@@ -16,11 +16,12 @@ type bowler struct {
 	weak model.Axis
 	cues [2]string
 	note string
-	// ownCalls and lines say how many out of 1000 balls the student calls first, and the coach reads the line of.
-	ownCalls, lines int
-	// arrows is the board aimed at, breakpoint the one where the ball turns.
-	arrows, breakpoint int
-	homework           string
+	// ownCalls says how many out of 1000 balls the student calls first; lines and hits at how many full racks of 1000 the
+	// coach reads line and hit in boards, and of the others the hit in a word.
+	ownCalls, lines, hits int
+	// aim is the line on which the student begins an evening, "" for none.
+	aim      string
+	homework string
 }
 
 // inventedStudents gives the six students, two on each of three pairs in that order: a professional and a left-hander,
@@ -42,10 +43,10 @@ func ilva() bowler {
 			AxisRotation: model.Known(45.0), Balls: []string{"dull solid", "shiny pearl", "plastic spare ball"},
 			Focus: "the same finish under pressure",
 		},
-		lane: 7, ability: ofElite, weak: model.Finish, arrows: 17, breakpoint: 8,
+		lane: 7, ability: ofElite, weak: model.Finish, aim: "18 31 9@44",
 		cues:     [2]string{"hold it until the pins", "step straight back"},
 		note:     "came off early, again after a strike",
-		ownCalls: 600, lines: 450, homework: "ten finishes a day without a ball, held for three breaths",
+		ownCalls: 600, lines: 470, hits: 400, homework: "ten finishes a day without a ball, held for three breaths",
 	}
 }
 
@@ -54,13 +55,14 @@ func odo() bowler {
 		Student: model.Student{
 			Name: "Odo Marchwick", Hand: model.LeftHand, Style: model.OneHand, Average: model.Known(176),
 			SlideOffset: model.Known(6.5), SpeedMPH: model.Known(16.0), RevRPM: model.Known(290.0),
-			Balls: []string{"solid", "plastic spare ball"}, Focus: "quiet hand at the bottom",
+			AxisRotation: model.Known(40.0),
+			Balls:        []string{"solid", "plastic spare ball"}, Focus: "quiet hand at the bottom",
 			Limits: "asks for a rest after 60 balls", LoadLimit: 60,
 		},
-		lane: 8, ability: ofRegular, weak: model.Release, arrows: 14, breakpoint: 9,
+		lane: 8, ability: ofRegular, weak: model.Release, aim: "16 28 8@44",
 		cues:     [2]string{"stay behind it", "soft hand"},
 		note:     "turned it early, ball never stood up",
-		ownCalls: 350, lines: 200, homework: "one-step drill, twenty a day",
+		ownCalls: 350, hits: 60, homework: "one-step drill, twenty a day",
 	}
 }
 
@@ -70,10 +72,10 @@ func suri() bowler {
 			Name: "Suri Pellanor", Hand: model.RightHand, Style: model.NoThumb, Average: model.Known(168),
 			SpeedMPH: model.Known(16.5), RevRPM: model.Known(410.0), Goal: 11, Focus: "see the arrow, not the pins",
 		},
-		lane: 9, ability: ofRegular, weak: model.Target, arrows: 16, breakpoint: 9,
+		lane: 9, ability: ofRegular, weak: model.Target, aim: "16 30 8@43",
 		cues:     [2]string{"eyes on the arrow", "watch it roll over 16"},
 		note:     "looked up at the pins",
-		ownCalls: 250, lines: 200, homework: "name the board after each ball",
+		ownCalls: 250, lines: 400, hits: 400, homework: "name the board after each ball",
 	}
 }
 
@@ -83,10 +85,10 @@ func tam() bowler {
 			Name: "Tam Okkendale", Hand: model.RightHand, Style: model.OneHand, Average: model.Known(141),
 			Focus: "slow feet first", Notes: "works shifts: may come late",
 		},
-		lane: 10, ability: ofDeveloping, weak: model.Balance, arrows: 12, breakpoint: 9,
+		lane: 10, ability: ofDeveloping, weak: model.Balance,
 		cues:     [2]string{"slow feet first", "count one, two"},
 		note:     "ran the last two steps",
-		ownCalls: 100, homework: "walk the four steps to a slow count",
+		ownCalls: 100, hits: 450, homework: "walk the four steps to a slow count",
 	}
 }
 
@@ -96,10 +98,10 @@ func bex() bowler {
 			Name: "Bex Thornquill", Hand: model.RightHand, Style: model.OneHand, Average: model.Known(138),
 			Focus: "thumb out first",
 		},
-		lane: 11, ability: ofDeveloping, weak: model.Release, arrows: 11, breakpoint: 8,
+		lane: 11, ability: ofDeveloping, weak: model.Release,
 		cues:     [2]string{"thumb out first", "shake hands with it"},
 		note:     "hung on to it",
-		ownCalls: 150, homework: "swing with a rolled towel",
+		ownCalls: 150, hits: 450, homework: "swing with a rolled towel",
 	}
 }
 
@@ -111,9 +113,9 @@ func wren() bowler {
 			Watched: model.AxisSet(0).With(model.Balance).With(model.Target), Focus: "walk straight",
 			LoadLimit: 45,
 		},
-		lane: 12, firstWeek: 1, ability: ofNew, weak: model.Balance, arrows: 15, breakpoint: 13,
-		cues:     [2]string{"walk to your arrow", "freeze at the end"},
-		note:     "smiled all the way back",
-		homework: "stand on one leg while brushing teeth",
+		lane: 12, firstWeek: 1, ability: ofNew, weak: model.Balance,
+		cues: [2]string{"walk to your arrow", "freeze at the end"},
+		note: "smiled all the way back",
+		hits: 450, homework: "stand on one leg while brushing teeth",
 	}
 }
