@@ -29,6 +29,7 @@ func ParseAim(text string, inForce Line) (Line, error) {
 	if c.Line.BreakpointFt.Known && !c.Line.Breakpoint.Known {
 		return Line{}, errNoBreakpoint
 	}
+	c.Line.BreakpointFt = or(c.Line.BreakpointFt, inForce.BreakpointFt)
 	return c.Line.or(inForce), nil
 }
 

@@ -49,7 +49,7 @@ func TestParsingAnAimFromTheLineInForce(t *testing.T) {
 	inForce := model.Line{Arrows: k(17), Slide: k(34), Breakpoint: k(8), BreakpointFt: k(43)}
 	for text, want := range map[string]string{
 		"": "17 34 8@43", ".": "17 34 8@43", "16": "16 34 8@43", ". 36": "17 36 8@43", ". . .": "17 34 8@43",
-		". . 9": "17 34 9", ". . .@45": "17 34 8@45", "15 . 9@40": "15 34 9@40", "15 30 .": "15 30 8@43",
+		". . 9": "17 34 9@43", ". . .@45": "17 34 8@45", "15 . 9@40": "15 34 9@40", "15 30 .": "15 30 8@43",
 	} {
 		got, err := model.ParseAim(text, inForce)
 		if diff := gocmp.Diff(aim(t, want), got); err != nil || diff != "" {

@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"coach.settee/model/tenpin"
 )
@@ -108,16 +109,35 @@ func (c Call) Miss(side Side, chosen Chosen) Call {
 }
 
 // Meet says where the ball met the pins. Repeating it goes on through the row of words that next gives, and back to the
-// first.
+// first. A reading in boards that says the contrary was of something else, and goes.
 func (c Call) Meet(row ...Hit) Call {
+	next := 0
 	for i, h := range row {
 		if c.Hit == h {
-			c.Hit = row[(i+1)%len(row)]
-			return c
+			next = (i + 1) % len(row)
 		}
 	}
-	c.Hit = row[0]
+	c.Hit = row[next]
+	if c.contradicts() {
+		c.HitBoards = Optional[float64]{}
+	}
 	return c
+}
+
+// contradicts tells whether the hit in a word and the one in boards lie on different sides of the pocket.
+func (c Call) contradicts() bool {
+	if !c.HitBoards.Known {
+		return false
+	}
+	switch boards := c.HitBoards.Value; c.Hit {
+	case Pocket:
+		return math.Abs(boards) > 2*PocketBoards
+	case High, Nose, Brooklyn:
+		return boards < -PocketBoards
+	case Light:
+		return boards > PocketBoards
+	}
+	return false
 }
 
 // ToggleUnseen says that the delivery was not watched, or that it was after all.

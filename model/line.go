@@ -64,7 +64,7 @@ func ParseLine(text string, last LineCall) (LineCall, error) {
 			continue
 		}
 		if len(parts) == 0 {
-			return LineCall{}, fmt.Errorf("%q is one too many: arrows, slide, breakpoint, speed, and a signed hit", word)
+			return LineCall{}, fmt.Errorf("%q is one too many: arrows, slide, breakpoint, speed; a hit has a sign, also +0", word)
 		}
 		if err := parts[0](word); err != nil {
 			return LineCall{}, err
@@ -154,6 +154,9 @@ func (e *Evening) SetLine(text string) error {
 	return e.Say(func(c Call, _ Rack, _ Chosen) (Call, error) {
 		c.Line = line.Line.or(c.Line)
 		c.SpeedMPH, c.HitBoards = or(line.SpeedMPH, c.SpeedMPH), or(line.HitBoards, c.HitBoards)
+		if c.contradicts() {
+			c.Hit = ""
+		}
 		return c, nil
 	})
 }

@@ -108,3 +108,23 @@ func TestLineKeepsTheLastOnTheLane(t *testing.T) {
 	})
 	beginLesson(t, "Ada 172").refuse("L99⏎", "no board at the arrows")
 }
+
+// Of a hit in a word and one in boards that lie on different sides the one that is said last is kept.
+func TestHitSaidTwice(t *testing.T) {
+	k := model.Known[float64]
+	none := model.Optional[float64]{}
+	for _, tt := range []struct {
+		keys   string
+		hit    model.Hit
+		boards model.Optional[float64]
+	}{
+		{"h L+1⏎ x", model.High, k(1)}, {"L-0.5⏎ h x", model.High, k(-.5)}, {"L-1⏎ h x", model.High, none},
+		{"h L-1⏎ x", "", k(-1)}, {"L+1⏎ l x", model.Light, none}, {"p L+1⏎ x", model.Pocket, k(1)},
+		{"p L+1.5⏎ x", "", k(1.5)}, {"L+3⏎ p x", model.Pocket, none}, {"L+9⏎ ll x", model.Missed, none},
+	} {
+		d := beginLesson(t, "Ada 172").press(tt.keys).Sheet("Ada").Deliveries[0]
+		if d.Hit != tt.hit || d.HitBoards != tt.boards {
+			t.Errorf("%s: %q at %v", tt.keys, d.Hit, d.HitBoards)
+		}
+	}
+}

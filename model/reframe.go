@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"coach.settee/model/tenpin"
 )
@@ -50,7 +51,7 @@ func (e *Evening) Reframe(r *Reframing, missing string) (Step, error) {
 	if r.Finds.Ball == 0 {
 		return e.keepEdited(changed, f.game(nil))
 	}
-	balls, err := tenpin.ParseFrom(f.at, missing)
+	balls, err := missingBalls(f.at, missing)
 	if err != nil {
 		return Step{}, err
 	}
@@ -64,6 +65,16 @@ func (e *Evening) Reframe(r *Reframing, missing string) (Step, error) {
 	}
 	e.serial = serial
 	return Step{}, err
+}
+
+// missingBalls reads balls as the overhead shows them. An x that is no strike there is the board's key for all that stands:
+// a spare.
+func missingBalls(at tenpin.Position, typed string) ([]tenpin.Ball, error) {
+	balls, err := tenpin.ParseFrom(at, typed)
+	if err == nil || at.FullRack() || !strings.HasPrefix(strings.ToLower(typed), "x") {
+		return balls, err
+	}
+	return tenpin.ParseFrom(at, "/"+typed[1:])
 }
 
 // reframed is a game with a delivery changed: what is before its frame, the frame's balls that stay and those that can no

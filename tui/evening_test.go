@@ -110,7 +110,7 @@ func (e eveningTest) paces() map[model.ID]insight.Pace {
 	paces := map[model.ID]insight.Pace{}
 	for _, seat := range e.Seats() {
 		chosen, sheet := e.Student(seat.Student).Chosen(), e.Sheet(seat.Student)
-		in := insight.PaceInput{Goal: chosen.Goal.Shots(), Rates: insight.LevelRates(string(chosen.Level))}
+		in := insight.PaceInput{Goal: chosen.Goal.Shots(), Rates: insight.LevelRates(chosen.Level)}
 		switch {
 		case sheet == nil || sheet.Game.Kind == model.KindWarmup:
 		case sheet.Game.Kind == model.KindGame:

@@ -1,11 +1,9 @@
 package tui
 
 import (
-	"math"
 	"slices"
 
 	"coach.settee/model"
-	"coach.settee/model/lane"
 )
 
 // linePage is what the line's screen shows.
@@ -101,7 +99,7 @@ func noMove(a *App) string {
 		return nobodyShown(a)
 	case k.advice.Silent:
 		return "there is no move to take yet: c sets a line by hand"
-	case !k.moves():
+	case !k.advisesMove():
 		return "the advice is to stay: c sets another line by hand"
 	case k.nothingToMove():
 		return "no line is set that could be moved: c sets it, 17 34 8@43 is arrows, slide and breakpoint"
@@ -135,7 +133,7 @@ func (s *lineScreen) askForAim(a *App) {
 		if err := a.done(a.evening.Aim(id, on, line, "")); err != nil {
 			return err
 		}
-		words := advice.Against(boardsMoved(advice.From, line))
+		words := advice.Against(line)
 		switch {
 		case line == aimed:
 			a.say("the line stays as it is")
@@ -144,17 +142,6 @@ func (s *lineScreen) askForAim(a *App) {
 		}
 		return nil
 	})
-}
-
-// boardsMoved gives the move from one line to another in whole boards; parts that are not known of both do not move.
-func boardsMoved(from, to model.Line) lane.Move {
-	boards := func(a, b model.Optional[float64]) int {
-		if !a.Known || !b.Known {
-			return 0
-		}
-		return int(math.Round(b.Value - a.Value))
-	}
-	return lane.Move{Feet: boards(from.Slide, to.Slide), Target: boards(from.Arrows, to.Arrows)}
 }
 
 // askForStudent asks whom to turn to.
@@ -191,12 +178,23 @@ func (s *lineScreen) scroll(a *App, key string) {
 	s.top = min(max(s.top+by, 0), s.lastTop(a, a.w, a.bodyHeight()))
 }
 
-// follow turns to who is up after something was taken back or done again, if that is someone else.
+// follow turns to who is up after something was taken back, if that is someone else.
 func (s *lineScreen) follow(a *App) {
 	if a.evening == nil {
 		return
 	}
 	if up := a.evening.UpStudent(); up != s.student {
 		s.turnTo(up)
+	}
+}
+
+// followRedone turns to the student whose action was done again, who need not be up.
+func (s *lineScreen) followRedone(a *App) {
+	if a.evening == nil {
+		return
+	}
+	last, _ := a.evening.Last()
+	if _, here := a.evening.SeatOf(last.Student); here && last.Student != s.student {
+		s.turnTo(last.Student)
 	}
 }

@@ -78,7 +78,7 @@ var lineKeys = table{
 		keys: []string{"U"}, group: groupLine, help: "do again what was taken back",
 		act: func(a *App, _ string) {
 			a.redo()
-			a.line.follow(a)
+			a.line.followRedone(a)
 		},
 	},
 }

@@ -65,12 +65,12 @@ func (p linePicture) laneLines(h int) []string {
 		l.cells[i] = make([]laneCell, laneWidth(l.scale)-feetCells)
 	}
 	l.surface(p.k)
-	for _, thrown := range p.k.drawn.thrown {
+	for _, thrown := range p.k.drawn.Thrown {
 		l.line(thrown, thrownSign, p.theme.quiet)
 	}
-	l.line(p.k.drawn.computed, computedSign, ink{})
-	l.line(p.k.drawn.aimed, aimedSign, p.theme.accent)
-	l.line(p.k.drawn.moved, movedSign, p.theme.alert)
+	l.line(p.k.drawn.Computed, computedSign, ink{})
+	l.line(p.k.drawn.Aimed, aimedSign, p.theme.accent)
+	l.line(p.k.drawn.Moved, movedSign, p.theme.alert)
 	return append(l.lines(p.k), l.below(p.k)...)
 }
 
@@ -147,7 +147,7 @@ func (l lanePicture) pinRow(pin int) int {
 }
 
 // line draws a line, one sign for each line of the picture that it goes through.
-func (l lanePicture) line(along []place, sign rune, with ink) {
+func (l lanePicture) line(along []lane.Place, sign rune, with ink) {
 	if len(along) == 0 {
 		return
 	}
@@ -167,19 +167,19 @@ func (l lanePicture) line(along []place, sign rune, with ink) {
 
 // boardBetween gives the board of a line in the middle of what it has between two distances, false where it has nothing
 // there.
-func boardBetween(along []place, from, to float64) (board float64, ok bool) {
-	first, last := along[0].ft, along[len(along)-1].ft
+func boardBetween(along []lane.Place, from, to float64) (board float64, ok bool) {
+	first, last := along[0].Ft, along[len(along)-1].Ft
 	if to <= first && first > 0 || from > last {
 		return 0, false
 	}
 	at := min(max((from+to)/2, first), last)
 	for i := 1; i < len(along); i++ {
 		a, b := along[i-1], along[i]
-		if at >= a.ft && at <= b.ft && b.ft > a.ft {
-			return a.board + (b.board-a.board)*(at-a.ft)/(b.ft-a.ft), true
+		if at >= a.Ft && at <= b.Ft && b.Ft > a.Ft {
+			return a.Board + (b.Board-a.Board)*(at-a.Ft)/(b.Ft-a.Ft), true
 		}
 	}
-	return along[0].board, true
+	return along[0].Board, true
 }
 
 // lines gives the lane down to the foul line, with the distances before it.

@@ -39,11 +39,11 @@ func (p linePicture) spareLines() []string {
 		if i > 0 && s.Leave.Count() > 1 && p.k.spares[i-1].Leave.Count() == 1 {
 			lines = append(lines, "")
 		}
-		head := fit(" "+s.Name(), spareNameCells)
+		head := fit(" "+s.Leave.Words(), spareNameCells)
 		if boards {
 			head += fitRight(board(s.Line.Slide), spareBoardCells) + fitRight(board(s.Line.Arrows), spareBoardCells) + "  "
 		}
-		words := strings.TrimPrefix(s.Words(p.k.by.Hand), s.Name()+": ")
+		words := strings.TrimPrefix(s.Words(p.k.by.Hand), s.Leave.Words()+": ")
 		lines = append(lines, hanging(head, clean(words), p.w)...)
 	}
 	lines = append(lines, "")

@@ -22,8 +22,8 @@ type lineKnown struct {
 	wear [2]lane.Wear
 	// made are the moves on both lanes, the first lane's first.
 	made   []lane.MoveMade
-	spares []lane.SpareLine
-	drawn  drawnPaths
+	spares []lane.Spare
+	drawn  lane.Drawn
 }
 
 // lineOn is all that lineKnown hangs on. What changes an evening is a step handed to the recorder.
@@ -34,8 +34,8 @@ type lineOn struct {
 	lane    int
 }
 
-// moves tells whether the advice is to move.
-func (k lineKnown) moves() bool { return !k.advice.Silent && k.advice.Move != lane.Move{} }
+// advisesMove tells whether the advice is to move.
+func (k lineKnown) advisesMove() bool { return !k.advice.Silent && k.advice.Move != lane.Move{} }
 
 // nothingToMove tells that the line in force has no part that the advice moves.
 func (k lineKnown) nothingToMove() bool {
@@ -63,26 +63,6 @@ func (a *App) settleLine() {
 	}
 }
 
-// tonightOn collects what package lane is told of a pair.
-func tonightOn(e *model.Evening, pair model.Pair) lane.Tonight {
-	t := lane.Tonight{
-		Pair: pair, Thrown: e.PairTonight(pair), Students: map[model.ID]model.Student{}, OneLane: map[model.ID]bool{},
-		ArrowsFt: e.Session().ArrowsFt,
-	}
-	for _, x := range t.Thrown {
-		if _, has := t.Students[x.Student]; !has {
-			t.Students[x.Student] = e.Student(x.Student)
-		}
-	}
-	for _, seat := range e.Seats() {
-		if seat.Pair() == pair {
-			t.Students[seat.Student] = e.Student(seat.Student)
-			t.OneLane[seat.Student] = !seat.Alternate
-		}
-	}
-	return t
-}
-
 // anew reckons everything; the book is kept for the pair, so that it learns no ball twice.
 func (k lineKnown) anew(on lineOn) lineKnown {
 	e, id, pair := on.evening, on.student, model.PairOf(on.lane)
@@ -90,7 +70,7 @@ func (k lineKnown) anew(on lineOn) lineKnown {
 	if book == nil || k.on.evening != e || model.PairOf(k.on.lane) != pair {
 		book = lane.NewBook()
 	}
-	tonight := tonightOn(e, pair)
+	tonight := lane.TonightOf(e, pair)
 	book.Update(tonight)
 	k = lineKnown{
 		on: on, book: book, by: e.Student(id), session: e.Session(), lane: on.lane, next: e.LaneOf(id), alone: tonight.OneLane[id],
@@ -106,9 +86,11 @@ func (k lineKnown) anew(on lineOn) lineKnown {
 	}
 	k.spares = lane.SpareTable(lane.SpareInput{
 		Hand: k.by.Hand, Strike: k.aimed, SlideOffset: k.by.SlideOffset, ArrowsFt: k.arrowsFt(),
-		Own: keptSpareLines(k.by), Tonight: readSpareLines(e, id),
+		Own: keptSpareLines(k.by), Tonight: lane.SparesRead(e.Sheets(id)),
 	})
-	k.drawn = k.paths(tonight.Thrown)
+	k.drawn = lane.Draw(lane.DrawInput{
+		Student: k.by, Advice: k.advice, Thrown: tonight.Thrown, ArrowsFt: k.session.ArrowsFt, PatternFt: k.session.PatternFt,
+	})
 	return k
 }
 
@@ -121,21 +103,6 @@ func keptSpareLines(s model.Student) map[int]model.Line {
 	return own
 }
 
-// readSpareLines gives the lines by which a student made single pins tonight, the last of each pin.
-func readSpareLines(e *model.Evening, id model.ID) map[int]model.Line {
-	read := map[int]model.Line{}
-	for _, x := range e.Sheets(id) {
-		for i, d := range x.Deliveries {
-			stood := x.Racks[i].Standing
-			made := d.After.Known && d.After.Pins == 0 && !d.Foul && !d.Dead
-			if made && stood.Known && stood.Pins.Count() == 1 && d.Line.Slide.Known && d.Line.Arrows.Known {
-				read[stood.Pins.Numbers()[0]] = d.Line
-			}
-		}
-	}
-	return read
-}
-
 // spareInForce gives the student's line for a pin as the spare table has it, zero where that is reckoned.
 func (k lineKnown) spareInForce(pin int) model.Line {
 	for _, s := range k.spares {
@@ -146,9 +113,4 @@ func (k lineKnown) spareInForce(pin int) model.Line {
 	return model.Line{}
 }
 
-func (k lineKnown) arrowsFt() float64 {
-	if k.session.ArrowsFt.Known {
-		return k.session.ArrowsFt.Value
-	}
-	return lane.DefaultArrowsFt
-}
+func (k lineKnown) arrowsFt() float64 { return lane.ArrowsFt(k.session.ArrowsFt) }

@@ -15,9 +15,9 @@ import (
 func TestLineKeys(t *testing.T) {
 	for _, c := range []struct{ name, keys, on7, on8, words string }{
 		{"the move is not taken by looking", "y", "12 22 8@43", "12 22 8@43", "lane 8 plays high"},
-		{"the move is taken on the lane turned to", "y<right><enter>", "12 22 8@43", "12 23", "Bo Winter on lane 8: feet 1 left"},
+		{"the move is taken on the lane turned to", "y<right><enter>", "12 22 8@43", "12 23 6.1@43", "Bo Winter on lane 8: feet 1 left"},
 		{"and taken back", "y<right><enter><bs>", "12 22 8@43", "12 22 8@43", "taken back: Bo Winter on lane 8"},
-		{"and done again", "y<right><enter><bs>U", "12 22 8@43", "12 23", "done again: Bo Winter on lane 8"},
+		{"and done again", "y<right><enter><bs>U", "12 22 8@43", "12 23 6.1@43", "done again: Bo Winter on lane 8"},
 		{"the line is set by hand", "yc13 24 9@42<enter>", "13 24 9@42", "12 22 8@43", "aims at 13 from 24 through 9@42 on lane 7"},
 		{"a part of it", "yc13<enter>", "13 22 8@43", "12 22 8@43", "line 13 22 8@43"},
 		{"another part of it", "yc. 24<enter>", "12 24 8@43", "12 22 8@43", "line 12 24 8@43"},
@@ -43,7 +43,19 @@ func TestLineKeys(t *testing.T) {
 	}
 }
 
-// TestLineViews: the other lane and other students are looked at, nobody is moved or put up.
+// What is done again turns to whose it was, though somebody else is up.
+func TestLineFollowsWhatIsDoneAgain(t *testing.T) {
+	d := lineApp(t, movedEvening(t)).press("y<tab>")
+	other := d.line.student
+	if other == d.evening.UpStudent() {
+		t.Fatal("nobody else is looked at")
+	}
+	d.press("c17 34<enter><bs>U")
+	if d.line.student != other {
+		t.Errorf("%s is looked at, not %s", d.line.student, other)
+	}
+}
+
 // Keys of one message act on what those before them have turned to.
 func TestLineKeysJoined(t *testing.T) {
 	d := lineApp(t, movedEvening(t))
@@ -51,6 +63,7 @@ func TestLineKeysJoined(t *testing.T) {
 	d.says("(. or left out as now: 12 22")
 }
 
+// TestLineViews: the other lane and other students are looked at, nobody is moved or put up.
 func TestLineViews(t *testing.T) {
 	d := lineApp(t, movedEvening(t)).press("y")
 	d.says("Bo Winter  lane 7, the next ball")
@@ -130,6 +143,20 @@ func TestLineTellsOfALaneThatMoves(t *testing.T) {
 	d.says("! " + words)
 }
 
+// TestLineTellsWhatWasNotRead: balls that are counted at the arrows by their aim alone are told.
+func TestLineTellsWhatWasNotRead(t *testing.T) {
+	e := movedEvening(t)
+	d := lineApp(t, e).press("y")
+	d.send(sizeMsg(160, 50))
+	d.says("over which boards balls went at the arrows")
+	d.silent("as aimed, not read")
+	e.must(e.PutUp("bo"))
+	e.must(e.RecordAllDown(testTime))
+	d = lineApp(t, e).press("y")
+	d.send(sizeMsg(160, 50))
+	d.says("at the arrows, 1 of 11", "as aimed, not read")
+}
+
 // TestLinePath: the path is drawn where the record has what it takes, else it is said what is missing.
 func TestLinePath(t *testing.T) {
 	d := lineApp(t, movedEvening(t)).press("y")
@@ -150,9 +177,9 @@ func TestLineOfALefthander(t *testing.T) {
 	e.throws("bo", .5, 2.5, 1, 3, .5, 3.5)
 	d := lineApp(t, e)
 	right := d.press("y<right>").line.picture(d.App, 100, 25)
-	right.k.drawn.computed = nil
+	right.k.drawn.Computed = nil
 	left := d.press("<tab><right>").line.picture(d.App, 100, 25)
-	if right.k.advice.Move != left.k.advice.Move || !right.k.moves() {
+	if right.k.advice.Move != left.k.advice.Move || !right.k.advisesMove() {
 		t.Fatalf("the same balls move %v and %v", right.k.advice.Move, left.k.advice.Move)
 	}
 	rows, mirrored := right.laneLines(25), left.laneLines(25)

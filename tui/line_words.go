@@ -63,7 +63,7 @@ func (p linePicture) words(w int) []string {
 // big is the move for the hand.
 func (p linePicture) big(w int) []string {
 	with := p.theme.accent
-	if p.k.moves() {
+	if p.k.advisesMove() {
 		with = p.theme.alert
 	}
 	if p.k.advice.Silent {
@@ -79,7 +79,7 @@ func (p linePicture) big(w int) []string {
 
 // lineFirst says what to do where a move is advised and no line is set that it would move.
 func (k lineKnown) lineFirst() string {
-	if !k.moves() || !k.nothingToMove() {
+	if !k.advisesMove() || !k.nothingToMove() {
 		return ""
 	}
 	return "c sets the line first: there is none that enter could move"
@@ -137,25 +137,37 @@ func (p linePicture) legend(w int) []string {
 	add := func(with ink, sign rune, words string) {
 		lines = append(lines, with.on(string(sign))+" "+t.quiet.on(cut(words, w-2)))
 	}
-	if d.aimed != nil {
+	if d.Aimed != nil {
 		add(t.accent, aimedSign, "the line aimed at")
 	}
-	if d.moved != nil {
+	if d.Moved != nil {
 		add(t.alert, movedSign, "after the move; "+string(bothSign)+" both")
 	}
-	if len(d.thrown) > 0 {
-		add(t.quiet, thrownSign, fmt.Sprintf("the last %s, as read", plural(len(d.thrown), "ball", "balls")))
+	if len(d.Thrown) > 0 {
+		add(t.quiet, thrownSign, fmt.Sprintf("the last %s, as read", plural(len(d.Thrown), "ball", "balls")))
 	}
-	if d.computed != nil {
+	if d.Computed != nil {
 		add(ink{}, computedSign, "a path computed from the record")
 	}
-	lines = append(lines, told(t.quiet, fmt.Sprintf("below: %s's boards; over which boards balls went at the arrows", firstWord(p.name)), w)...)
-	return lines
+	below := fmt.Sprintf("below: %s's boards; over which boards balls went at the arrows", firstWord(p.name))
+	return append(lines, told(t.quiet, below+p.k.notRead(), w)...)
+}
+
+// notRead tells of how many of the balls counted at the arrows only the aim is known, "" for none.
+func (k lineKnown) notRead() string {
+	placed, aimed := 0, 0
+	for _, wear := range k.wear {
+		placed, aimed = placed+wear.Placed, aimed+wear.Aimed
+	}
+	if aimed == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %d of %d as aimed, not read", aimed, placed)
 }
 
 // pathWords says what the computed path leaves out, or what is missing for one.
 func (p linePicture) pathWords(w int) []string {
-	if missing := p.k.drawn.missing; len(missing) > 0 {
+	if missing := p.k.drawn.Missing; len(missing) > 0 {
 		return told(p.theme.quiet, "no path is computed without "+strings.Join(missing, ", "), w)
 	}
 	return told(p.theme.quiet, lane.LeftOut, w)

@@ -126,7 +126,7 @@ func (p *paces) basisOf(e *model.Evening, id model.ID) basis {
 		b.in.PastSeen += t.Seen
 	}
 	b.in.Goal = chosen.Goal.Shots()
-	level := insight.LevelRates(string(chosen.Level))
+	level := insight.LevelRates(chosen.Level)
 	b.in.Rates = insight.ShrinkRates(level, past.Strikes, past.Racks, past.SpareMade, past.SpareTried)
 
 	sheet := e.Sheet(id)

@@ -85,7 +85,8 @@ func (p stripPicture) dotBlock(r insight.Report, w int) figureBlock {
 			b = append(b, says(ink{}, w, d.Words())...)
 		}
 	}
-	return append(b, says(t.strong, w, fmt.Sprintf("%s good in %s, longest run %d", r.Counts.Good, plural(r.Games, "game", "games"), r.Streaks.Longest))...)
+	return append(b, says(t.strong, w, fmt.Sprintf("%s good in %s, longest run %d",
+		r.Counts.Good, plural(r.Games, "game", "games"), r.Streaks.Longest))...)
 }
 
 // gameLine gives a game's dots, its count and its score.
@@ -175,110 +176,6 @@ func (p stripPicture) slippingWords(r insight.Report) string {
 		return "over the evening: reading earlier games"
 	}
 	return "over the evening: " + r.Slipping.Words()
-}
-
-// beside gives the figures beside the list in w cells and some lines, with a hint at those that do not fit.
-func (p stripPicture) beside(w, lines int) []string {
-	var out []string
-	all := p.blocks(w)
-	for i, b := range all {
-		if len(b) == 0 {
-			continue
-		}
-		gap := 0
-		if len(out) > 0 && lines > 18 {
-			gap = 1
-		}
-		if len(out)+gap+len(b) > lines-1 {
-			if room := lines - 1 - len(out) - gap; room > 0 && i < 2 {
-				out = append(out, b[:room]...)
-			}
-			break
-		}
-		for range gap {
-			out = append(out, "")
-		}
-		out = append(out, b...)
-	}
-	for len(out) < lines-1 {
-		out = append(out, "")
-	}
-	return append(out[:max(lines-1, 0)], p.theme.quiet.on(cut("m all figures, k numbers", w)))
-}
-
-// pageHead gives the two lines above a page of figures.
-func (p stripPicture) pageHead() []string {
-	words := map[stripPage]string{
-		pageStrip: "this game", pageGame: "this game", pageEvening: "the evening", pageLast: fmt.Sprintf("the last %s", plural(p.figures.n, "game", "games")),
-	}[p.page]
-	if p.numbers {
-		words += ", every figure with its numbers"
-	}
-	l := newLine(p.w)
-	l.add(p.theme.quiet, "── ")
-	l.add(p.theme.title, words)
-	l.add(p.theme.quiet, " "+strings.Repeat("─", max(l.room-1, 0)))
-	if p.page == pageEvening || p.page == pageLast {
-		return []string{p.whose().String(), l.String()}
-	}
-	return []string{p.title(), l.String()}
-}
-
-// pageLines gives all lines of a page of figures: in two columns where there is room for them.
-func (s *stripScreen) pageLines(a *App, w, h int) []string {
-	p := s.picture(a, w, h)
-	if s.reading() && s.page == pageLast {
-		return []string{"", p.theme.quiet.on("  reading earlier games")}
-	}
-	if s.numbers {
-		return p.allNumbers(w)
-	}
-	var lines []string
-	if s.page == pageLast {
-		lines = append(lines, p.trend(w, min(max((h-pageHeadLines)/3, 4), 8))...)
-	}
-	if w < 76 {
-		return append(lines, stacked(p.blocks(w-1))...)
-	}
-	half := (w - gutter) / 2
-	left, right := halves(p.blocks(half))
-	for i := range max(len(left), len(right)) {
-		l, r := "", ""
-		if i < len(left) {
-			l = left[i]
-		}
-		if i < len(right) {
-			r = right[i]
-		}
-		lines = append(lines, fit(l, half)+blanks(gutter)+anchor(l, half+gutter)+r)
-	}
-	return lines
-}
-
-// stacked puts blocks below each other with an empty line between them.
-func stacked(blocks []figureBlock) []string {
-	var lines []string
-	for _, b := range blocks {
-		if len(b) == 0 {
-			continue
-		}
-		if len(lines) > 0 {
-			lines = append(lines, "")
-		}
-		lines = append(lines, b...)
-	}
-	return lines
-}
-
-// halves parts blocks into two columns as alike in height as their order allows.
-func halves(blocks []figureBlock) (left, right []string) {
-	for i := range blocks {
-		left, right = stacked(blocks[:i+1]), stacked(blocks[i+1:])
-		if len(left) >= len(right) {
-			break
-		}
-	}
-	return left, right
 }
 
 // figuresSay names what the figures would have the student work on.

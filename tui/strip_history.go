@@ -70,34 +70,21 @@ func (a *App) settleStrip() {
 	s.figures.reckon(page, a.reportInput(page))
 }
 
-// reach are the scores whose chance is told.
-var reach = []int{100, 150, 200, 250}
-
-// earlierGames is how many earlier games the figures are held against.
-const earlierGames = 10
-
 // readHistory reads what is kept of a student. An evening of which nothing is on disk yet has no history of its own.
 func (a *App) readHistory(of historyKey) tea.Cmd {
 	reader := a.conf.Store
 	return func() tea.Msg {
-		last, err := reader.History(of.student, store.Scope{Last: of.n, Earlier: earlierGames})
+		last, err := reader.History(of.student, store.Scope{Last: of.n, Earlier: insight.EarlierGames})
 		if err != nil {
 			return historyMsg{history{of: of}, err}
 		}
-		before, err := reader.History(of.student, store.Scope{Session: of.session, Earlier: earlierGames})
+		before, err := reader.History(of.student, store.Scope{Session: of.session, Earlier: insight.EarlierGames})
 		if errors.Is(err, store.ErrNoSession) {
-			before, err = store.History{Earlier: lastFinished(append(slices.Clone(last.Earlier), last.Over...), earlierGames)}, nil
+			before, err = store.History{Earlier: insight.LastFinished(append(slices.Clone(last.Earlier), last.Over...))}, nil
 		}
 		read := history{of: of, read: true, last: last.Over, beforeLast: last.Earlier, earlier: before.Earlier, first: last.First}
 		return historyMsg{read, err}
 	}
-}
-
-func lastFinished(games []model.DatedSheet, n int) []model.DatedSheet {
-	finished := slices.DeleteFunc(slices.Clone(games), func(g model.DatedSheet) bool {
-		return g.Game.Kind != model.KindGame || !g.Finished()
-	})
-	return finished[max(len(finished)-n, 0):]
 }
 
 // hearHistory takes in what was read; what is no longer asked for is passed over.
@@ -116,7 +103,9 @@ func (a *App) hearHistory(msg historyMsg) {
 func (a *App) reportInput(page stripPage) insight.Input {
 	s := a.strip
 	h := s.figures.history
-	in := insight.Input{Student: s.evening.Student(s.student), Earlier: h.earlier, First: lastGamesOf(a.inMemory(h.first), mostGames), Reach: reach}
+	in := insight.Input{
+		Student: s.evening.Student(s.student), Earlier: h.earlier, First: insight.FirstEvening(a.inMemory(h.first)),
+	}
 	if kept, ok := a.students[s.student]; ok {
 		in.Student = kept
 	}
@@ -129,20 +118,10 @@ func (a *App) reportInput(page stripPage) insight.Input {
 	case pageEvening:
 		in.Over = dated(s.evening, s.student)
 	case pageLast:
-		in.Over = lastGamesOf(a.inMemory(h.last), s.figures.n)
-		in.Earlier = beforeLastEvening(a.inMemory(append(slices.Clone(h.beforeLast), h.last...)))
+		in.Over = insight.LastGames(a.inMemory(h.last), s.figures.n)
+		in.Earlier = insight.BeforeLastEvening(a.inMemory(append(slices.Clone(h.beforeLast), h.last...)))
 	}
 	return in
-}
-
-// beforeLastEvening gives the last finished games before the last evening of what is in order.
-func beforeLastEvening(bowled []model.DatedSheet) []model.DatedSheet {
-	games := lastGamesOf(bowled, len(bowled))
-	if len(games) == 0 {
-		return nil
-	}
-	last := games[len(games)-1].Game.Session
-	return lastFinished(slices.DeleteFunc(games, func(g model.DatedSheet) bool { return g.Game.Session == last }), earlierGames)
 }
 
 // inMemory puts what is in memory of evenings in the place of what was read of them.
@@ -185,28 +164,13 @@ func dated(e *model.Evening, student model.ID) []model.DatedSheet {
 	return out
 }
 
-// lastGamesOf gives the last n games of what is in order, without drills and warm-ups.
-func lastGamesOf(bowled []model.DatedSheet, n int) []model.DatedSheet {
-	games := slices.DeleteFunc(bowled, func(g model.DatedSheet) bool {
-		return g.Game.Kind != model.KindGame || len(g.Deliveries) == 0
-	})
-	return games[max(len(games)-n, 0):]
-}
-
 // reckon makes a page's report, unless nothing has changed that it hangs on.
 func (f *stripFigures) reckon(page stripPage, in insight.Input) {
 	was := f.reports[page]
-	if was.known && sameInput(was.in, in) {
+	if was.known && was.in.Same(in) {
 		return
 	}
 	f.reports[page] = reckonedReport{in, true, insight.NewReport(in)}
-}
-
-// sameInput tells whether two inputs give the same report. A sheet is never changed: another one takes its place.
-func sameInput(a, b insight.Input) bool {
-	x, y := a.Student, b.Student
-	return x.ID == y.ID && x.Chosen() == y.Chosen() && x.Focus == y.Focus && x.LoadLimit == y.LoadLimit && x.SpeedMPH == y.SpeedMPH &&
-		slices.Equal(a.Over, b.Over) && slices.Equal(a.Earlier, b.Earlier) && slices.Equal(a.First, b.First)
 }
 
 // report gives the report of the page in view.

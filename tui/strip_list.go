@@ -23,11 +23,11 @@ const listFixed = 1 + 5 + 4 + 5 + 4
 func listColumns(w int) listWidths {
 	c := listWidths{pins: 17, side: 6, hit: 7, own: 3}
 	switch {
-	case w >= 140:
+	case w >= wideWidth:
 		c.hit, c.cue, c.note = 18, 20, 20
 	case w >= roomyWidth:
 		c.hit = 12
-	case w >= 76:
+	case w >= besideWidth:
 		c.pins = 13
 	default:
 		c.pins, c.hit, c.all = 16, 14, w

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -131,6 +132,27 @@ func TestStripReadsEarlierGames(t *testing.T) {
 	d.press("<tab><shift+tab>").says("2 games")
 	if got := d.strip.report().Games; got != 2 {
 		t.Errorf("%d games", got)
+	}
+}
+
+// TestStripHoldsToTheFirstEvening: what is bowled tonight, however much, is no part of the first evening, unless it is the
+// first itself.
+func TestStripHoldsToTheFirstEvening(t *testing.T) {
+	d := stripGolden(t, "cyd")
+	first := d.reader.history["cyd"].First
+	if got := d.strip.figures.reports[pageStrip].in.First; !slices.Equal(got, first) {
+		t.Errorf("%d sheets of the first evening, want %d", len(got), len(first))
+	}
+	d.reader.history["cyd"] = store.History{}
+	d.strip.figures.history.of = historyKey{}
+	d.press("<tab><shift+tab>")
+	for _, g := range d.strip.figures.reports[pageStrip].in.First {
+		if g.Game.Session != d.evening.Session().ID {
+			t.Errorf("%s is in the first evening", g.Game.ID)
+		}
+	}
+	if len(d.strip.figures.reports[pageStrip].in.First) == 0 {
+		t.Error("tonight is the first evening, but is not there")
 	}
 }
 

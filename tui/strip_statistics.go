@@ -41,8 +41,8 @@ type numbers struct {
 
 // factLines gives a number beside its name, or below it where there is no room.
 func factLines(fact [2]string, w int, t *theme) []string {
-	name := 36
-	if w < 76 {
+	name := 44
+	if w < besideWidth {
 		name = 30
 	}
 	label := "  " + fact[0]
@@ -88,8 +88,10 @@ func rate(p insight.Part) string {
 
 func countNumbers(r insight.Report) numbers {
 	c := r.Counts
-	facts := [][2]string{{"good", rate(c.Good)}, {"good spare shots", rate(c.Spare)}}
-	facts = append(facts, [2]string{"untouched, of them good", fmt.Sprintf("%d, %d", c.Untouched, c.UntouchedGood)},
+	facts := [][2]string{{"good of the seen full racks", rate(c.Good)}, {"good of the seen spare shots", rate(c.Spare)}}
+	facts = append(facts, [2]string{"without a letter key",
+		fmt.Sprintf("%d of the seen, %d of the good, %d of the spare shots", c.Untouched, c.UntouchedGood, c.SpareUntouched)},
+		[2]string{"unseen", fmt.Sprintf("%d full racks, %d spare shots", c.Unseen, c.SpareUnseen)},
 		[2]string{"fouls, load", fmt.Sprintf("%d, %d", c.Fouls, c.Load)})
 	for _, g := range r.ByGame {
 		facts = append(facts, [2]string{fmt.Sprintf("of %s, score %d", g.At.Format("2 January"), g.Score), rate(g.Counts.Good)})
@@ -108,9 +110,10 @@ func outcomeNumbers(r insight.Report) numbers {
 		words = append(words, lane.Sentence())
 	}
 	return numbers{"Thrown against fell", words, [][2]string{
-		{"strikes when good", rate(o.WhenGood)}, {"strikes when not", rate(o.WhenPoor)},
+		{"strikes of good shots", rate(o.WhenGood)}, {"strikes of the others", rate(o.WhenPoor)},
 		{"difference", within(o.Difference, o.DifferenceInterval)},
-		{"Fisher's exact p", of(o.FisherP, "%.4f")}, {"pocket", rate(o.Pocket)}, {"carry", rate(o.Carry)},
+		{"Fisher's exact p", of(o.FisherP, "%.4f")},
+		{"pocket hits of the full racks with a hit", rate(o.Pocket)}, {"strikes of the pocket hits", rate(o.Carry)},
 	}, insight.OutcomeMethod}
 }
 
@@ -118,10 +121,10 @@ func costNumbers(r insight.Report) numbers {
 	c := r.Cost
 	var facts [][2]string
 	for _, a := range model.Axes {
-		facts = append(facts, [2]string{a.String() + ": share, mean, racks",
+		facts = append(facts, [2]string{a.String() + ": share, mean letter of 4, racks",
 			fmt.Sprintf("%.4f, %s, %d", c.ByAxis[a], of(c.Means[a], "%.3f"), c.Watched[a])})
 	}
-	facts = append(facts, [2]string{"not good, ungraded", fmt.Sprintf("%d, %d", c.NotGood, c.Ungraded)},
+	facts = append(facts, [2]string{"not good, graded of the seen", fmt.Sprintf("%d, %d of %d", c.NotGood, c.Graded, c.Graded+c.Ungraded)},
 		[2]string{"in: shots, boards", fmt.Sprintf("%d, %d", c.In.Shots, c.In.Boards)},
 		[2]string{"out: shots, boards", fmt.Sprintf("%d, %d", c.Out.Shots, c.Out.Boards)})
 	return numbers{"What cost the shots", []string{c.Words(), c.WordsSide(), c.WordsPattern()}, facts, insight.CostMethod}
@@ -131,14 +134,14 @@ func worthNumbers(r insight.Report) numbers {
 	v := r.Worth
 	words := append([]string{v.WordsExpected(), v.WordsGood(), v.WordsSingle()}, v.WordsReach()...)
 	facts := [][2]string{
-		{"expected score", of(v.Expected, "%.2f")}, {"pins a good shot", of(v.PerGoodShot, "%.2f")},
-		{"pins a single-pin spare", of(v.PerSingle, "%.2f")},
-		{"rates: good", fmt.Sprintf("%.4f", v.Rates.Good)},
-		{"strike when good, when not", fmt.Sprintf("%.4f, %.4f", v.Rates.StrikeGood, v.Rates.StrikePoor)},
-		{"spares: single, multi, split", fmt.Sprintf("%.4f, %.4f, %.4f", v.Rates.Single, v.Rates.Multi, v.Rates.Split)},
+		{"expected score", of(v.Expected, "%.2f")}, {"pins for one more good shot a game", of(v.PerGoodShot, "%.2f")},
+		{"pins for one more single pin", of(v.PerSingle, "%.2f")},
+		{"rate drawn to the level's: good", fmt.Sprintf("%.4f", v.Rates.Good)},
+		{"strikes of good shots, of others", fmt.Sprintf("%.4f, %.4f", v.Rates.StrikeGood, v.Rates.StrikePoor)},
+		{"spares of single pins, more, splits", fmt.Sprintf("%.4f, %.4f, %.4f", v.Rates.Single, v.Rates.Multi, v.Rates.Split)},
 	}
 	for _, c := range v.Chances {
-		facts = append(facts, [2]string{fmt.Sprintf("chance of %d or more", c.Score), fmt.Sprintf("%.4f", c.Chance)})
+		facts = append(facts, [2]string{fmt.Sprintf("chance of at least %d", c.Score), fmt.Sprintf("%.4f", c.Chance)})
 	}
 	return numbers{"Worth of a good shot", words, facts, insight.WorthMethod}
 }
@@ -149,8 +152,9 @@ func cueNumbers(r insight.Report) numbers {
 		n.words = []string{"no cue was in force"}
 	}
 	for _, c := range r.Cues {
-		n.facts = append(n.facts, [2]string{clean(c.Cue), fmt.Sprintf("before %s, since %s, probability better %s, evenings %d",
-			c.Before, c.Since, of(c.Better, "%.4f"), c.Evenings)})
+		n.facts = append(n.facts, [2]string{clean(c.Cue), fmt.Sprintf(
+			"in force on %s, compared on %d; before %s; since %s; chance that the rate since is higher %s",
+			plural(c.Evenings, "evening", "evenings"), c.Compared, rate(c.Before), rate(c.Since), of(c.Better, "%.4f"))})
 	}
 	return n
 }
@@ -166,16 +170,16 @@ func slippingNumbers(r insight.Report) numbers {
 		from = plural(s.FromGames, "earlier game", "earlier games")
 	}
 	return numbers{"Slipping", []string{s.Words(), s.WordsLoad()}, [][2]string{
-		{"shots", fmt.Sprint(len(s.Points))}, {"EWMA now", of(ewma, "%.4f")}, {"control limits", interval(s.Limits, "%.4f")},
+		{"shots", fmt.Sprint(len(s.Points))}, {"smoothed now", of(ewma, "%.4f")}, {"limits", interval(s.Limits, "%.4f")},
 		{"target, sd", of(s.Target, "%.4f") + ", " + of(s.SD, "%.4f")}, {"they come from", from},
-		{"load, limit", fmt.Sprintf("%d, %d", s.Load, s.Limit)},
+		{"load of the evening, limit", fmt.Sprintf("%d, %d", s.Load, s.Limit)},
 	}, insight.SlippingMethod}
 }
 
 func ownNumbers(r insight.Report) numbers {
 	o := r.OwnCall
 	return numbers{"Own call against the coach's", []string{o.Words()}, [][2]string{
-		{"calls", fmt.Sprint(o.Calls)}, {"kappa", of(o.Kappa, "%.4f")}, {"mean difference", of(o.MeanDifference, "%+.4f")},
+		{"calls", fmt.Sprint(o.Calls)}, {"kappa", of(o.Kappa, "%.4f")}, {"mean difference, plus is kinder", of(o.MeanDifference, "%+.4f")},
 		{"kinder, harder", fmt.Sprintf("%d, %d", o.Kinder, o.Harder)},
 	}, insight.OwnCallMethod}
 }
@@ -185,9 +189,10 @@ func consistencyNumbers(r insight.Report) numbers {
 	for _, s := range []struct {
 		name   string
 		spread insight.Spread
-	}{{"arrows", r.Consistency.Arrows}, {"hit", r.Consistency.Hit}, {"speed", r.Consistency.SpeedMPH}} {
-		n.facts = append(n.facts, [2]string{s.name + ": n, bias, sd, within one", fmt.Sprintf("%d, %s, %s, %s", s.spread.N,
-			of(s.spread.Bias, "%+.3f"), of(s.spread.SD, "%.3f"), s.spread.WithinOne)})
+	}{{"board at the arrows less the one aimed at", r.Consistency.Arrows},
+		{"hit in boards from the pocket", r.Consistency.Hit}, {"speed in miles an hour", r.Consistency.SpeedMPH}} {
+		n.facts = append(n.facts, [2]string{s.name + ": n, mean, sd, within one", fmt.Sprintf("%d, %s, %s, %s", s.spread.N,
+			of(s.spread.Bias, "%+.3f"), of(s.spread.SD, "%.3f"), rate(s.spread.WithinOne))})
 	}
 	return n
 }
@@ -195,13 +200,14 @@ func consistencyNumbers(r insight.Report) numbers {
 func spareNumbers(r insight.Report) numbers {
 	s := r.Spares
 	n := numbers{title: "Spares", words: []string{s.Words(), s.WordsMissed(), s.WordsOpen()}, method: insight.SparesMethod}
-	n.facts = [][2]string{{"single pins", rate(s.Single)}, {"more pins", rate(s.Multi)}, {"splits", rate(s.Split)}, {"not named", rate(s.Unknown)}}
+	n.facts = [][2]string{{"single pins", rate(s.Single)}, {"more than one pin", rate(s.Multi)}, {"splits", rate(s.Split)}, {"not named", rate(s.Unknown)},
+		{"open frames", rate(s.Open)}}
 	var leaves []string
 	for _, l := range s.Leaves {
 		leaves = append(leaves, fmt.Sprintf("%s %d/%d", l.Leave, l.Made.N, l.Made.Of))
 	}
 	if len(leaves) > 0 {
-		n.words = append(n.words, "leaves: "+strings.Join(leaves, ", "))
+		n.words = append(n.words, "made by leave: "+strings.Join(leaves, ", "))
 	}
 	return n
 }
@@ -209,16 +215,20 @@ func spareNumbers(r insight.Report) numbers {
 func streakNumbers(r insight.Report) numbers {
 	s := r.Streaks
 	return numbers{"Streaks", []string{s.Words(), s.WordsAfter(), insight.StreaksCaution}, [][2]string{
-		{"good after good", rate(s.AfterGood)}, {"good after any other", rate(s.AfterPoor)},
+		{"good after a good one", rate(s.AfterGood)}, {"good after another", rate(s.AfterPoor)},
 		{"runs, by chance", fmt.Sprintf("%d, %.2f", s.Runs, s.Expected)}, {"runs test p", of(s.RunsP, "%.4f")},
-		{"longest", fmt.Sprint(s.Longest)},
+		{"longest of good shots", fmt.Sprint(s.Longest)},
 	}, insight.StreaksMethod}
 }
 
 func trendNumbers(r insight.Report) numbers {
 	t := r.Trend
 	n := numbers{title: "Trend", words: []string{t.Words(), t.WordsScore(), insight.OneEye}, method: insight.TrendMethod}
-	n.facts = [][2]string{{"baseline", rate(t.Baseline)}}
+	n.facts = [][2]string{{"baseline, the first full racks of the first evening", rate(t.Baseline)}}
+	if last := len(t.Games) - 1; last >= 0 {
+		n.facts = append(n.facts, [2]string{"smoothed now: good", within(t.Rate[last].Value, t.Rate[last].Band)},
+			[2]string{"smoothed now: score", within(t.Score[last].Value, t.Score[last].Band)})
+	}
 	for i, g := range t.Games {
 		fact := fmt.Sprintf("%s good, score %d, %s", g.Good, g.Score, g.Level)
 		for _, a := range model.Axes {

@@ -192,7 +192,7 @@ func TestStripFigures(t *testing.T) {
 	report := d.strip.report()
 	before := d.strip.figures.reports[pageStrip]
 	d.press("<up><down>")
-	if !sameInput(before.in, d.strip.figures.reports[pageStrip].in) || report.Counts.Good.N != 3 {
+	if !before.in.Same(d.strip.figures.reports[pageStrip].in) || report.Counts.Good.N != 3 {
 		t.Error("walking changes what the figures are over")
 	}
 }

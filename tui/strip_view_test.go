@@ -9,6 +9,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"coach.settee/model"
+	"coach.settee/model/insight"
 	"coach.settee/store"
 )
 
@@ -188,7 +189,7 @@ func benchStrip(b *testing.B, games int) *appTest {
 		h.Over = append(h.Over, weeksBefore(e, "cyd", model.ID(fmt.Sprintf("week%d", week)), week)[0])
 	}
 	if games > 0 {
-		h.Earlier, h.First = h.Over[games-earlierGames:], h.Over[:1]
+		h.Earlier, h.First = h.Over[games-insight.EarlierGames:], h.Over[:1]
 	}
 	d := startApp(b, &fakeReader{})
 	d.press("<esc>")

@@ -16,21 +16,17 @@ func advised(t *testing.T) (next, other map[string]lane.Advice) {
 	_, e, _ := keyScript(t)
 	next, other = map[string]lane.Advice{}, map[string]lane.Advice{}
 	for _, p := range e.Session().Pairs {
-		tonight := lane.Tonight{
-			Pair: p, Thrown: e.PairTonight(p), Students: map[model.ID]model.Student{}, ArrowsFt: e.Session().ArrowsFt,
-		}
-		for _, seat := range e.Seats() {
-			tonight.Students[seat.Student] = e.Student(seat.Student)
-		}
+		book := lane.NewBook()
+		book.Update(lane.TonightOf(e, p))
 		for _, seat := range e.Seats() {
 			if seat.Pair() != p {
 				continue
 			}
 			name, _, _ := strings.Cut(e.Student(seat.Student).Name, " ")
 			here := e.LaneOf(seat.Student)
-			next[name] = lane.Advise(tonight, seat.Student, here, e.AimOf(seat.Student, here))
+			next[name] = book.Advise(seat.Student, here, e.AimOf(seat.Student, here))
 			there := p.Other(here)
-			other[name] = lane.Advise(tonight, seat.Student, there, e.AimOf(seat.Student, there))
+			other[name] = book.Advise(seat.Student, there, e.AimOf(seat.Student, there))
 		}
 	}
 	return next, other

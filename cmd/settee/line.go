@@ -20,7 +20,7 @@ func lineCommand() *cobra.Command {
 		Use: "line --laydown BOARD {--launch-deg DEGREES | --arrows BOARD} --speed-mph MPH --rev-rpm RPM " +
 			"--axis-rotation-deg DEGREES --oil-ft FT --mu-oil MU --mu-dry MU [--json]",
 		DisableFlagsInUseLine: true,
-		Short:                 "Reckon a ball's path, a move, or the rule of 31",
+		Short:                 "Reckon a ball's path, a move, a wish for one, or the rule of 31",
 		Long: `Reckon the path of a ball over oil and dry, from how it leaves the hand.
 Boards are counted from the student's own side, feet from the foul line, and the
 formulas are the same for both hands.
@@ -30,6 +30,7 @@ board at the pins of one.`,
 		Example: `  settee line --laydown 20.6 --arrows 15 --speed-mph 17.5 --rev-rpm 320 --axis-rotation-deg 50 \
       --oil-ft 41 --mu-oil 0.02 --mu-dry 0.2
   settee line move --feet 2 --target 1
+  settee line wish --at 42:0 --at 60:-1
   settee line rule31 --oil-ft 39`,
 		Args: noSuchCommand,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runLine(cmd, ask) },
@@ -37,7 +38,7 @@ board at the pins of one.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	ask.flags(cmd)
-	cmd.AddCommand(lineMoveCommand(), lineRuleCommand())
+	cmd.AddCommand(lineMoveCommand(), lineWishCommand(), lineRuleCommand())
 	return cmd
 }
 

@@ -73,21 +73,18 @@ func (a moveAsked) check(given func(flag string) bool) error {
 	return checkHand(a.hand)
 }
 
-// widestMove is a lane's boards.
-const widestMove = 39
-
 // move refuses what no lane has room for.
 func (a moveAsked) move() (lane.Move, error) {
 	for _, v := range []struct {
 		of     string
 		boards float64
 	}{{"feet", a.feet}, {"target", a.target}} {
-		if math.Abs(v.boards) > widestMove {
-			return lane.Move{}, fmt.Errorf("the %s cannot move by %g boards: a lane has %d", v.of, v.boards, widestMove)
+		if math.Abs(v.boards) > lane.Boards {
+			return lane.Move{}, fmt.Errorf("the %s cannot move by %g boards: a lane has %d", v.of, v.boards, lane.Boards)
 		}
 	}
-	if !(a.arrowsFt >= 5 && a.arrowsFt <= 30) {
-		return lane.Move{}, fmt.Errorf("the distance of the arrows cannot be %g ft: give 5 to 30 ft", a.arrowsFt)
+	if err := lane.CheckArrowsFt(a.arrowsFt); err != nil {
+		return lane.Move{}, err
 	}
 	return lane.Move{Feet: int(a.feet), Target: int(a.target)}, nil
 }
@@ -115,7 +112,7 @@ func writeMoveJSON(w io.Writer, m lane.Move, arrowsFt float64) error {
 }
 
 func writeMovePage(w io.Writer, m lane.Move, arrowsFt float64, hand model.Hand) error {
-	inside, outside := sidesOf(hand)
+	inside, outside := lane.Sides(hand)
 	var p textPage
 	p.flow("", "A %s-hander, target at %g ft: %s.", hand, arrowsFt, m.Words(hand))
 	p.WriteString("\n")
@@ -124,11 +121,14 @@ func writeMovePage(w io.Writer, m lane.Move, arrowsFt float64, hand model.Hand) 
 	}
 	p.WriteString("\n")
 	p.flow("", "%s", turnWords(m, arrowsFt))
-	p.flow("", "This is geometry: the lane is taken to be the same across, and the ball to leave the hand alike. Then it "+
-		"holds for a ball that hooks too. Other oil where the ball now goes is not in it.")
+	p.flow("", "%s", moveIsGeometry)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
+
+// moveIsGeometry says what a move is told without.
+const moveIsGeometry = "This is geometry: the lane is taken to be the same across, and the ball to leave the hand alike. " +
+	"Then it holds for a ball that hooks too. Other oil where the ball now goes is not in it."
 
 // shiftWords tells a shift to a tenth of a board.
 func shiftWords(boards float64, inside, outside string) string {

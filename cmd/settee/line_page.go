@@ -12,7 +12,7 @@ import (
 // writePage writes a path for people. Friction is a guess, so that boards are told to a tenth and angles to a degree.
 func (a lineAsked) writePage(w io.Writer, r lane.Release, path lane.Path) error {
 	hand := model.Hand(a.hand)
-	inside, outside := sidesOf(hand)
+	inside, outside := lane.Sides(hand)
 	var p textPage
 	p.flow("", "A %s-hander's line. Boards are counted from the %s, the student's own side, feet from the foul line.",
 		hand, outside)
@@ -27,10 +27,10 @@ func (a lineAsked) writePage(w io.Writer, r lane.Release, path lane.Path) error 
 	}
 	row("launch", "%s", launch)
 	ft, board := path.Breakpoint()
-	isOff := offLane(board)
+	isOff := !lane.OnLane(board)
 	for _, ft := range lineFt {
 		row(fmt.Sprintf("at %g ft", ft), "%s", boardWords(path.BoardAt(ft)))
-		isOff = isOff || offLane(path.BoardAt(ft))
+		isOff = isOff || !lane.OnLane(path.BoardAt(ft))
 	}
 	row("breakpoint", "%s", breakpointWords(ft, board))
 	row("hit", "%s", hitWords(path))
@@ -46,14 +46,6 @@ func (a lineAsked) writePage(w io.Writer, r lane.Release, path lane.Path) error 
 		"tenths of a board: reckon both and compare.")
 	_, err := io.WriteString(w, p.String())
 	return err
-}
-
-// sidesOf names the sides of the lane for a hand.
-func sidesOf(hand model.Hand) (inside, outside string) {
-	if hand == model.LeftHand {
-		return "right", "left"
-	}
-	return "left", "right"
 }
 
 // heading tells an angle to the boards by the side it goes to. A launch that was found by the arrows is not exactly 0.
@@ -78,16 +70,10 @@ func degreesWords(deg float64) string {
 
 func boardWords(board float64) string {
 	words := fmt.Sprintf("board %.1f", board)
-	if offLane(board) {
+	if !lane.OnLane(board) {
 		words += ", off the lane"
 	}
 	return words
-}
-
-// offLane tells whether the middle of a ball on that board is beyond an edge of the lane.
-func offLane(board float64) bool {
-	edge := lane.Board(0)
-	return board < edge || board > lane.Mirror(edge)
 }
 
 func breakpointWords(ft, board float64) string {
@@ -104,7 +90,7 @@ func hitWords(path lane.Path) string {
 	offset := path.PocketOffset()
 	size := fmt.Sprintf("%.1f boards ", math.Abs(offset))
 	switch {
-	case offLane(path.BoardAt(lane.PinsFt)):
+	case !lane.OnLane(path.BoardAt(lane.PinsFt)):
 		return "none, off the lane"
 	case size == "0.0 boards ":
 		return "the pocket"

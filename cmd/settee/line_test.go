@@ -220,6 +220,15 @@ func TestLineRefuses(t *testing.T) {
 		{"endless", "line move --feet 2 --target Inf", exitFailed, "the target cannot move by +Inf boards"},
 		{"arrows at the foul line", "line move --feet 2 --target 1 --arrows-ft 0", exitFailed, "cannot be 0 ft: give 5 to 30 ft"},
 		{"a move's hand", "line move --feet 2 --target 1 --hand Left", exitUsage, "--hand Left: it is right or left"},
+		{"no wish", "line wish", exitUsage, "still missing: --at"},
+		{"a wish without boards", "line wish --at 42", exitUsage, "--at 42: it is feet and boards, as 42:0 or 60:-1"},
+		{"a wish of words", "line wish --at 42:left", exitUsage, "--at 42:left: it is feet and boards"},
+		{"a wish's hand", "line wish --at 42:0 --hand both", exitUsage, "--hand both: it is right or left"},
+		{"three wishes", "line wish --at 42:0 --at 45:1 --at 60:-1", exitFailed, "a move of feet and target can follow two at most"},
+		{"a wish twice", "line wish --at 42:0 --at 42:1", exitFailed, "two wishes at 42 ft: wish for one there"},
+		{"a wish behind the pins", "line wish --at 70:0", exitFailed, "a wish at 70 ft: the lane goes from 0 to 63"},
+		{"a wish off the lane", "line wish --at 42:NaN", exitFailed, "a wish for NaN boards: the lane has 39"},
+		{"a wish and arrows at the foul line", "line wish --at 42:0 --arrows-ft 0", exitFailed, "cannot be 0 ft: give 5 to 30 ft"},
 		{"a move and a word", "line move left", exitUsage, `no command "left"`},
 		{"no oil", "line rule31", exitUsage, "still missing: --oil-ft"},
 		{"too little oil", "line rule31 --oil-ft 31", exitFailed, "names no board for 31 ft of oil: give 32 to 60 ft"},
@@ -299,7 +308,8 @@ func TestLinePageSaysWhatIsSo(t *testing.T) {
 // Boards are the student's own, so that the two hands differ by the names of the sides and of nothing else.
 func TestLinePagesMirror(t *testing.T) {
 	swap := strings.NewReplacer("left", "right", "right", "left")
-	for _, line := range []string{tweener + " --launch-deg 2", tweener + " --arrows 15", "line move --feet 3 --target -1"} {
+	for _, line := range []string{tweener + " --launch-deg 2", tweener + " --arrows 15", "line move --feet 3 --target -1",
+		"line wish --at 42:0 --at 60:-1"} {
 		right := runIn(t, nil, strings.Fields(line)...)
 		left := runIn(t, nil, strings.Fields(line+" --hand left")...)
 		if unwrapped(swap.Replace(right)) != unwrapped(left) {

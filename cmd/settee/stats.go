@@ -13,9 +13,6 @@ import (
 	"coach.settee/store"
 )
 
-// earlierGames is how many finished games from before the evening the slipping is held against.
-const earlierGames = 10
-
 // statsCommand is `settee stats`: every figure of a student, as a page or for a machine.
 func statsCommand() *cobra.Command {
 	cmd := &cobra.Command{
@@ -79,7 +76,7 @@ func statsWanted(cmd *cobra.Command) (scope store.Scope, reach []int, err error)
 	if reach, err = flags.GetIntSlice("reach"); err != nil {
 		return scope, nil, err
 	}
-	scope = store.Scope{Last: last, Session: model.ID(session), Game: model.ID(game), Earlier: earlierGames}
+	scope = store.Scope{Last: last, Session: model.ID(session), Game: model.ID(game), Earlier: insight.EarlierGames}
 	if err := checkWanted(scope, reach, flags.Changed); err != nil {
 		return scope, nil, usageError{cmd, err}
 	}

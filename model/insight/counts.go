@@ -165,8 +165,8 @@ func drillsOf(over []model.DatedSheet) []DrillCount {
 	}
 	at := map[drill]int{}
 	var out []DrillCount
-	for _, b := range over {
-		g := b.Game
+	for n := range over {
+		g := over[n].Game
 		if g.Kind != model.KindDrill {
 			continue
 		}
@@ -177,7 +177,7 @@ func drillsOf(over []model.DatedSheet) []DrillCount {
 			at[key] = i
 			out = append(out, DrillCount{Name: g.Name, Pins: g.Rack()})
 		}
-		for _, x := range shotsOf(b.Sheet) {
+		for x := range eachShot(over[n : n+1]) {
 			out[i].Balls++
 			out[i].Good = out[i].Good.with(x.Good(), x.Seen)
 			out[i].Made = out[i].Made.with(x.cleared(), x.Pins.Known)

@@ -97,18 +97,11 @@ func (c *CueEffect) add(good []bool, spell cueSpell) {
 	}
 	c.Compared++
 	for i := range n {
-		c.Before.N += goodOnes(good[spell.from-1-i])
-		c.Since.N += goodOnes(good[spell.from+i])
+		c.Before.N += one(good[spell.from-1-i])
+		c.Since.N += one(good[spell.from+i])
 	}
 	c.Before.Of += n
 	c.Since.Of += n
-}
-
-func goodOnes(good bool) int {
-	if good {
-		return 1
-	}
-	return 0
 }
 
 // cuedEvening tells of an evening's seen full racks in order which were good, and when its cues were first in force.

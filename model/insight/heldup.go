@@ -10,9 +10,9 @@ import (
 const (
 	// heldUpShare is the share of A's on an axis, or of single pins made, from which it held up.
 	heldUpShare = 0.7
-	// fewestAs, fewestMade and fewestRun are the watched shots, the single pins tried and the good shots in a row that it
+	// fewestAs, fewestTried and fewestRun are the watched shots, the single pins tried and the good shots in a row that it
 	// takes.
-	fewestAs, fewestMade, fewestRun = 5, 3, 3
+	fewestAs, fewestTried, fewestRun = 5, 3, 3
 )
 
 // HeldUp names one thing that held up, to be said after "held up: ", in at most 40 columns of ASCII: the axis with most A's
@@ -25,7 +25,7 @@ func HeldUp(r Report) string {
 	switch {
 	case as.Of >= fewestAs && as.Rate().Value >= heldUpShare:
 		return fmt.Sprintf("%s, A in %d of %d", axis, as.N, as.Of)
-	case single.Of >= fewestMade && single.Rate().Value >= heldUpShare && !r.Next.speaksOf(WorkOnSpares):
+	case single.Of >= fewestTried && single.Rate().Value >= heldUpShare && !r.Next.speaksOf(WorkOnSpares):
 		return fmt.Sprintf("single pins, %d of %d made", single.N, single.Of)
 	case r.Streaks.Longest >= fewestRun:
 		return fmt.Sprintf("a run of %d good shots", r.Streaks.Longest)

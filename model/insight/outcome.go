@@ -3,7 +3,6 @@ package insight
 import (
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
@@ -130,37 +129,12 @@ func (r Result) String() string {
 	return [...]string{"", "earned", "unlucky", "lucky", "missed"}[min(r, Missed)]
 }
 
-// pocketBoards is how far from the pocket, in boards, a hit is still one in the pocket.
-const pocketBoards = 0.5
-
-// InPocket tells whether the ball hit the pocket: by the word, or by the boards, half a board either way; unknown where
-// neither was read.
-func InPocket(d model.Delivery) model.Optional[bool] {
-	if d.Hit == "" && !d.HitBoards.Known {
-		return model.Optional[bool]{}
-	}
-	return model.Known(d.Hit == model.Pocket || d.HitBoards.Known && math.Abs(d.HitBoards.Value) <= pocketBoards)
-}
-
-// HitOf gives the hit in words. One read in boards only is pocket within half a board, else high or light; "" is not read.
-func HitOf(d model.Delivery) model.Hit {
-	switch {
-	case d.Hit != "" || !d.HitBoards.Known:
-		return d.Hit
-	case d.HitBoards.Value > pocketBoards:
-		return model.High
-	case d.HitBoards.Value < -pocketBoards:
-		return model.Light
-	}
-	return model.Pocket
-}
-
 func outcomeOf(games []model.DatedSheet) Outcome {
 	var o Outcome
 	lanes := map[int]*LaneHits{}
 	for d, r := range seenRacks(games) {
 		o.count(ResultOf(*d, r))
-		in := InPocket(*d)
+		in := d.InPocket()
 		if !in.Known {
 			continue
 		}
@@ -171,7 +145,7 @@ func outcomeOf(games []model.DatedSheet) Outcome {
 			l = &LaneHits{Lane: d.Lane, Words: map[model.Hit]int{}}
 			lanes[d.Lane] = l
 		}
-		l.Words[HitOf(*d)]++
+		l.Words[d.HitWord()]++
 		l.Pocket = l.Pocket.with(in.Value, true)
 	}
 	for _, n := range slices.Sorted(maps.Keys(lanes)) {

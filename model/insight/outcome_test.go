@@ -98,36 +98,6 @@ func TestPocketAndCarryOfAReport(t *testing.T) {
 	says(t, o.WordsCarry(), "carry: 40 of 54 (74%)")
 }
 
-func TestHits(t *testing.T) {
-	tests := []struct {
-		name   string
-		ball   model.Delivery
-		word   model.Hit
-		pocket model.Optional[bool]
-	}{
-		{"not read", ball(9, "AAAA"), "", model.Optional[bool]{}},
-		{"pocket", ball(9, "AAAA", hit(model.Pocket)), model.Pocket, model.Known(true)},
-		{"Brooklyn", ball(9, "AAAA", hit(model.Brooklyn)), model.Brooklyn, model.Known(false)},
-		{"dead on", ball(9, "AAAA", hitBoards(0)), model.Pocket, model.Known(true)},
-		{"half a board high", ball(9, "AAAA", hitBoards(.5)), model.Pocket, model.Known(true)},
-		{"half a board light", ball(9, "AAAA", hitBoards(-.5)), model.Pocket, model.Known(true)},
-		{"more than half high", ball(9, "AAAA", hitBoards(.6)), model.High, model.Known(false)},
-		{"more than half light", ball(9, "AAAA", hitBoards(-.6)), model.Light, model.Known(false)},
-		{"high in words, in the pocket by the boards", ball(9, "AAAA", hit(model.High), hitBoards(.4)), model.High,
-			model.Known(true)},
-		{"the pocket in words, two boards off", ball(9, "AAAA", hit(model.Pocket), hitBoards(2)), model.Pocket,
-			model.Known(true)},
-	}
-	for _, tt := range tests {
-		if got := HitOf(tt.ball); got != tt.word {
-			t.Errorf("%s: %q, want %q", tt.name, got, tt.word)
-		}
-		if got := InPocket(tt.ball); got != tt.pocket {
-			t.Errorf("%s: in the pocket is %v, want %v", tt.name, got, tt.pocket)
-		}
-	}
-}
-
 func TestHitsByLane(t *testing.T) {
 	missed := ball(0, "", hit(model.Brooklyn)) // nobody watched it, and it is a spare shot
 	o := outcomeOf([]model.DatedSheet{game(t, 0, 1,

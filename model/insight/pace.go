@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"coach.settee/model"
 	"coach.settee/model/tenpin"
 )
 
@@ -24,19 +25,17 @@ type Rates struct {
 	Spare  float64 // of the spare shots
 }
 
-// LevelRates are the rates to start from at a level ("new", "developing",
-// "regular", "advanced", "elite"). Any other name reads as new, which is also
-// the level of a student without an average. The figures are an invented
-// prior: plausible, taken from no table.
-func LevelRates(level string) Rates {
+// LevelRates are the rates to start from at a level; an unknown level has those of New, which is also the level of a student
+// without an average. The figures are an invented prior: plausible, taken from no table.
+func LevelRates(level model.Level) Rates {
 	switch level {
-	case "developing":
+	case model.Developing:
 		return Rates{Strike: .22, Spare: .40}
-	case "regular":
+	case model.Regular:
 		return Rates{Strike: .38, Spare: .58}
-	case "advanced":
+	case model.Advanced:
 		return Rates{Strike: .48, Spare: .70}
-	case "elite":
+	case model.Elite:
 		return Rates{Strike: .58, Spare: .80}
 	default:
 		return Rates{Strike: .10, Spare: .20}

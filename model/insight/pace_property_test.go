@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"coach.settee/model"
 	"coach.settee/model/tenpin"
 	"pgregory.net/rapid"
 )
@@ -112,7 +113,7 @@ func drawInput(t *rapid.T) PaceInput {
 	in := PaceInput{Goal: float64(rapid.IntRange(1, 20).Draw(t, "half goals")) / 2}
 	strikes, fullRacks := share("strikes", 120)
 	spares, tries := share("spares", 100)
-	in.Rates = ShrinkRates(LevelRates(rapid.SampledFrom(levels).Draw(t, "level")), strikes, fullRacks, spares, tries)
+	in.Rates = ShrinkRates(LevelRates(rapid.SampledFrom(model.Levels[:]).Draw(t, "level")), strikes, fullRacks, spares, tries)
 	in.PastGood, in.PastSeen = share("past", 120)
 	in.Good, in.Seen = share("now", 12)
 	in.Unseen = rapid.IntRange(0, 12).Draw(t, "unseen")

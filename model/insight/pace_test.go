@@ -5,12 +5,12 @@ import (
 	"slices"
 	"testing"
 
+	"coach.settee/model"
 	"coach.settee/model/tenpin"
 )
 
 var (
 	regular = Rates{Strike: .38, Spare: .58}
-	levels  = []string{"new", "developing", "regular", "advanced", "elite"}
 	start   = tenpin.Position{}
 )
 
@@ -113,10 +113,10 @@ func TestExpectedRacks(t *testing.T) {
 
 func TestShrinkRates(t *testing.T) {
 	t.Run("without a try they are the level's", func(t *testing.T) {
-		for _, level := range levels {
+		for _, level := range model.Levels {
 			got, want := ShrinkRates(LevelRates(level), 0, 0, 0, 0), LevelRates(level)
-			near(t, level+" strikes", got.Strike, want.Strike, 1e-15)
-			near(t, level+" spares", got.Spare, want.Spare, 1e-15)
+			near(t, string(level)+" strikes", got.Strike, want.Strike, 1e-15)
+			near(t, string(level)+" spares", got.Spare, want.Spare, 1e-15)
 		}
 	})
 	t.Run("twenty tries of one's own weigh as much as the level", func(t *testing.T) {

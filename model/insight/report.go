@@ -2,6 +2,7 @@ package insight
 
 import (
 	"iter"
+	"slices"
 
 	"coach.settee/model"
 )
@@ -17,6 +18,14 @@ type Input struct {
 	First []model.DatedSheet
 	// Reach are scores, 0 to 300, whose chance is asked for.
 	Reach []int
+}
+
+// Same tells whether two inputs give the same report. A sheet is never changed: another one takes its place.
+func (in Input) Same(other Input) bool {
+	a, b := in.Student, other.Student
+	return a.ID == b.ID && a.Chosen() == b.Chosen() && a.Focus == b.Focus && a.LoadLimit == b.LoadLimit && a.SpeedMPH == b.SpeedMPH &&
+		slices.Equal(in.Over, other.Over) && slices.Equal(in.Earlier, other.Earlier) && slices.Equal(in.First, other.First) &&
+		slices.Equal(in.Reach, other.Reach)
 }
 
 // Report is every figure over an Input. A figure with too little behind it is not known; its counts are there all the same.
@@ -83,15 +92,17 @@ func (s shot) cleared() bool {
 	return s.Pins.Known && !s.Foul && s.rack.Count > 0 && s.Pins.Value == s.rack.Count
 }
 
-// shotsOf gives the deliveries that count: all but the dead ones.
-func shotsOf(s *model.Sheet) []shot {
-	out := make([]shot, 0, len(s.Deliveries))
-	for i, d := range s.Deliveries {
-		if !d.Dead {
-			out = append(out, shot{d, s.Racks[i]})
+// eachShot gives the deliveries that count, all but the dead ones.
+func eachShot(bowled []model.DatedSheet) iter.Seq[shot] {
+	return func(yield func(shot) bool) {
+		for _, g := range bowled {
+			for i, d := range g.Deliveries {
+				if !d.Dead && !yield(shot{d, g.Racks[i]}) {
+					return
+				}
+			}
 		}
 	}
-	return out
 }
 
 // seenRacks gives the deliveries of games at full racks that were seen, each with what it found, in order and uncopied: a

@@ -25,7 +25,7 @@ type ShotRates struct {
 // often, but at ten pins what a first ball that is no strike does.
 func levelShots(level model.Level) ShotRates {
 	r := ShotRates{
-		Good:    level.Defaults().Goal.Shots() / ExpectedRacks(LevelRates(string(level))),
+		Good:    level.Defaults().Goal.Shots() / ExpectedRacks(LevelRates(level)),
 		SplitOf: [11]float64{2: .30, 3: .25, 4: .25, 5: .20, 6: .10, 7: .05, 8: .02},
 	}
 	switch level {

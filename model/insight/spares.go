@@ -2,7 +2,6 @@ package insight
 
 import (
 	"fmt"
-	"iter"
 	"slices"
 	"strings"
 
@@ -73,7 +72,7 @@ func (s Spares) WordsMissed() string {
 	if worst.missed() < leastMisses {
 		return ""
 	}
-	return fmt.Sprintf("missed most: %s, %d times of %d", worst.name(), worst.missed(), worst.Made.Of)
+	return fmt.Sprintf("missed most: %s, %d times of %d", worst.Leave.Words(), worst.missed(), worst.Made.Of)
 }
 
 // WordsOpen gives the open frames: "open frames 4 of 10".
@@ -85,16 +84,6 @@ func (s Spares) WordsOpen() string {
 }
 
 func (l LeaveCount) missed() int { return l.Made.Of - l.Made.N }
-
-func (l LeaveCount) name() string {
-	switch name := l.Leave.Name(); {
-	case l.Leave.Count() == 1:
-		return "the " + l.Leave.String() + " pin"
-	case name != "":
-		return l.Leave.String() + " (" + name + ")"
-	}
-	return l.Leave.String()
-}
 
 func sparesOf(games []model.DatedSheet) Spares {
 	var s Spares
@@ -122,19 +111,6 @@ func sparesOf(games []model.DatedSheet) Spares {
 		s.addFrames(g.Card)
 	}
 	return s
-}
-
-// eachShot goes through the deliveries of games that were not dead.
-func eachShot(games []model.DatedSheet) iter.Seq[shot] {
-	return func(yield func(shot) bool) {
-		for _, g := range games {
-			for i, d := range g.Deliveries {
-				if !d.Dead && !yield(shot{d, g.Racks[i]}) {
-					return
-				}
-			}
-		}
-	}
 }
 
 func (s *Spares) kind(r model.Rack) *Part {

@@ -91,7 +91,7 @@ func trendGames(games []model.DatedSheet) []TrendGame {
 	for i, g := range games {
 		t := g.Tally
 		out[i] = TrendGame{
-			ID: g.Game.ID, At: g.At, Good: Part{t.Good, t.Seen}, Score: t.Score, Complete: t.Complete, As: asOf(g.Sheet),
+			ID: g.Game.ID, At: g.At, Good: Part{t.Good, t.Seen}, Score: t.Score, Complete: t.Complete, As: asOf(games[i : i+1]),
 		}
 		for _, a := range model.Axes {
 			if t.AxisSeen[a] > 0 {
@@ -109,20 +109,10 @@ func trendGames(games []model.DatedSheet) []TrendGame {
 }
 
 // asOf counts the A's of the seen full racks by axis.
-func asOf(s *model.Sheet) (as [model.AxisCount]Part) {
-	for i := range s.Deliveries {
-		d := &s.Deliveries[i]
-		if !d.Seen || !s.Racks[i].Full {
-			continue
-		}
+func asOf(games []model.DatedSheet) (as [model.AxisCount]Part) {
+	for d := range seenRacks(games) {
 		for a, l := range d.Letters {
-			if l == model.NoLetter {
-				continue
-			}
-			as[a].Of++
-			if l == model.A {
-				as[a].N++
-			}
+			as[a] = as[a].with(l == model.A, l != model.NoLetter)
 		}
 	}
 	return as
@@ -157,27 +147,18 @@ func mondayOf(t time.Time) time.Time {
 	return time.Date(t.Year(), t.Month(), t.Day()-sinceMonday, 0, 0, 0, 0, t.Location())
 }
 
-func baselineOf(first []model.DatedSheet) (Part, model.Level) {
-	var p Part
-	var level model.Level
-	for _, g := range first {
-		if g.Game.Session != first[0].Game.Session {
-			break
+func baselineOf(first []model.DatedSheet) (p Part, level model.Level) {
+	var evening []model.DatedSheet
+	if all := evenings(first); len(all) > 0 {
+		evening = all[0]
+	}
+	for d := range seenRacks(evening) {
+		if p.Of == 0 {
+			level = d.Level
 		}
-		for i, d := range g.Deliveries {
-			if !d.Seen || !g.Racks[i].Full {
-				continue
-			}
-			if p.Of == 0 {
-				level = d.Level
-			}
-			p.Of++
-			if d.Good() {
-				p.N++
-			}
-			if p.Of == baselineRacks {
-				return p, level
-			}
+		p = p.with(d.Good(), true)
+		if p.Of == baselineRacks {
+			break
 		}
 	}
 	return p, level

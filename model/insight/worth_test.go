@@ -15,7 +15,7 @@ import (
 // The level's rates are invented; what is held is that they agree with those of the pace.
 func TestLevelShotsAgreeWithLevelRates(t *testing.T) {
 	for _, level := range model.Levels {
-		r, want := levelShots(level), LevelRates(string(level))
+		r, want := levelShots(level), LevelRates(level)
 		near(t, string(level)+" strikes", r.strike(), want.Strike, .03)
 		near(t, string(level)+" spares", r.spares(), want.Spare, .03)
 		near(t, string(level)+" good a game", r.Good*ExpectedRacks(want), level.Defaults().Goal.Shots(), 1e-12)

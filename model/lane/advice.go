@@ -10,12 +10,11 @@ import (
 // of 78 cells at most.
 type Advice struct {
 	Suggestion
-	Student model.ID
-	Hand    model.Hand
-	Lane    int
-	Bowled  string
-	// From is the line in force, To that after the move, as From where the advice is to stay. After a move its breakpoint is
-	// not known.
+	Hand   model.Hand
+	Lane   int
+	Bowled string
+	// From is the line in force, To that after the move, as From where the advice is to stay. Its breakpoint moves as straight
+	// lines do, to a tenth of a board; it is not known where its distance is not.
 	From, To model.Line
 	// Big is the move: "feet 2 left, target 1 left", "stay", or "no word yet".
 	Big string
@@ -52,14 +51,7 @@ type Advice struct {
 }
 
 // Advise gives the advice for a student's next ball on a lane with the line that is in force there (see
-// [model.Evening.AimOf]). For many students, or again and again, keep a Book.
-func Advise(t Tonight, student model.ID, lane int, aimed model.Line) Advice {
-	b := NewBook()
-	b.Update(t)
-	return b.Advise(student, lane, aimed)
-}
-
-// Advise gives the advice for a student's next ball on a lane with the line that is in force there.
+// [model.Evening.AimOf]).
 func (b *Book) Advise(student model.ID, lane int, aimed model.Line) Advice {
 	w := b.bowlerOf(student)
 	bowled := w.bowled(lane)
@@ -67,7 +59,7 @@ func (b *Book) Advise(student model.ID, lane int, aimed model.Line) Advice {
 	other := b.tonight.Pair.Other(lane)
 	a := Advice{
 		Suggestion: learner.Suggest(rightLane(lane), b.onLane[lane], aim),
-		Student:    student, Hand: w.hand, Lane: lane, Bowled: bowled, From: aimed, To: aimed,
+		Hand:       w.hand, Lane: lane, Bowled: bowled, From: aimed, To: aimed,
 		Here: w.verdict(lane, bowled, aimed), Other: w.verdict(other, bowled, w.lineOn(other)),
 		Moves: w.moves(lane), oneLane: w.oneLane, told: learner.pairTold,
 	}
@@ -75,21 +67,27 @@ func (b *Book) Advise(student model.ID, lane int, aimed model.Line) Advice {
 	a.Hint = w.lastHint(lane)
 	a.see(w)
 	if a.Move != (Move{}) {
-		a.To = a.Move.line(aimed)
+		a.To = a.Move.line(aimed, b.arrowsFt())
 	}
 	a.say()
 	return a
 }
 
 // line gives a line after the move; what is not known of it stays so.
-func (m Move) line(l model.Line) model.Line {
-	to := model.Line{Slide: l.Slide, Arrows: l.Arrows}
+func (m Move) line(l model.Line, arrowsFt float64) model.Line {
+	to := l
 	if to.Slide.Known {
 		to.Slide.Value += float64(m.Feet)
 	}
 	if to.Arrows.Known {
 		to.Arrows.Value += float64(m.Target)
 	}
+	if !l.Breakpoint.Known || !l.BreakpointFt.Known {
+		to.Breakpoint, to.BreakpointFt = model.Optional[float64]{}, model.Optional[float64]{}
+		return to
+	}
+	shifted := l.Breakpoint.Value + m.ShiftAt(l.BreakpointFt.Value, arrowsFt)
+	to.Breakpoint.Value = min(max(math.Round(shifted*10)/10, 0), model.MaxBoard)
 	return to
 }
 
@@ -110,14 +108,14 @@ func (a *Advice) see(w *bowler) {
 		if !hitRead(t) {
 			continue
 		}
-		hit, _ := HitOf(t.Delivery)
+		hit, _ := HitBoards(t.Delivery)
 		if t.Delivery.Bowled != a.Bowled {
 			continue
 		}
 		if learns(t) && hit.SD > 0 {
 			a.words++
 		}
-		if t.Delivery.Lane == a.Lane && sameLine(t.Delivery.Aimed, a.From) {
+		if t.Delivery.Lane == a.Lane && withLine(t.Delivery, a.From) {
 			a.last, a.lastClean = model.Known(hit), cleanShot(t.Delivery)
 			a.countAlike(hit)
 		}
@@ -143,7 +141,7 @@ func (w *bowler) lastHint(lane int) string {
 	for i := len(w.thrown) - 1; i >= 0; i-- {
 		t := w.thrown[i]
 		if d := t.Delivery; t.Full && !d.Dead && d.Lane == lane {
-			if _, known := HitOf(d); known || !d.After.Known || d.Foul {
+			if _, known := HitBoards(d); known || !d.After.Known || d.Foul {
 				return ""
 			}
 			return LeaveHint(d.After.Pins, w.hand)
@@ -152,9 +150,9 @@ func (w *bowler) lastHint(lane int) string {
 	return ""
 }
 
-// Against warns of a move that the coach has in mind instead, "" for no objection.
-func (a Advice) Against(m Move) string {
-	switch {
+// Against warns of a line that the coach has in mind instead, "" for no objection.
+func (a Advice) Against(to model.Line) string {
+	switch m := moveBetween(a.From, to); {
 	case m == (Move{}) || m == a.Move:
 		return ""
 	case a.last.Known && m.Feet == m.Target && float64(m.Feet) == math.Round(a.last.Value.Mean):

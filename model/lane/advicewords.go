@@ -59,7 +59,7 @@ func (a *Advice) chances() string {
 }
 
 func (a *Advice) rests() string {
-	words := fmt.Sprintf("rests on %s, %s of them on lane %d", counted(a.Balls, "ball"), numbered(a.OnLane), a.Lane)
+	words := fmt.Sprintf("rests on %s, %s of them on lane %d", counted(a.Balls, "ball"), inWords(a.OnLane), a.Lane)
 	if a.OnLane == 0 && a.told {
 		words = fmt.Sprintf("rests on %s on lane %d, and on the others", counted(a.Balls, "ball"), a.Other.Lane)
 	}
@@ -106,8 +106,9 @@ func (a *Advice) note() string {
 	return ""
 }
 
-// pairSaidSD is how well the pair's difference has to be known, in boards, to be told: the prior's is 1.5. Invented.
-const pairSaidSD = 1.2
+// pairSaidSD is how well the pair's difference has to be known, in boards, to be told, pairAlikeSD to call two lanes alike:
+// the prior's is 1.5. Invented.
+const pairSaidSD, pairAlikeSD = 1.2, 0.8
 
 func (a *Advice) pairWords() string {
 	if !a.Difference.Known || a.Difference.Value.SD > pairSaidSD {
@@ -119,6 +120,8 @@ func (a *Advice) pairWords() string {
 	}
 	boards := math.Round(a.Difference.Value.Mean)
 	switch {
+	case boards == 0 && a.Difference.Value.SD > pairAlikeSD:
+		return ""
 	case boards == 0:
 		return fmt.Sprintf("lanes %d and %d play about alike", left, right)
 	case boards < 0:

@@ -1,6 +1,10 @@
 package lane
 
-import "math"
+import (
+	"math"
+
+	"coach.settee/model"
+)
 
 const (
 	// Pocket is the board on which the middle of a pocket ball crosses PinsFt. Trade pages call 17 to 18 pocket.
@@ -14,8 +18,36 @@ const (
 	BoardIn = 41.5 / 39
 )
 
-// lowest and highest are the boards that a ball can be put on or aimed at: the lane's own and the edges beside them.
+// Boards is how many boards a lane has, so that no move is of more.
+const Boards = 39
+
+// lowest and highest are the boards that a ball can be asked to start on or to cross: the lane's own and the one beside each
+// edge, where the middle of a ball is on its way into the gutter.
 const lowest, highest = 0.0, 40.0
+
+// laneFrom and laneTo are the edges of the lane, half a board beside the middles of boards 1 and 39.
+const laneFrom, laneTo = 0.5, 39.5
+
+// OnLane tells whether the middle of a ball on that board is between the lane's edges; beyond them is the gutter.
+func OnLane(board float64) bool { return board >= laneFrom && board <= laneTo }
+
+// hasBoard tells whether a board is one of the lane's own, which an advised move keeps to.
+func hasBoard(board float64) bool { return board >= 1 && board <= Boards }
+
+// ArrowsFt gives the distance of the target in feet that an evening goes by, DefaultArrowsFt where none is set.
+func ArrowsFt(set model.Optional[float64]) float64 {
+	if set.Known {
+		return set.Value
+	}
+	return DefaultArrowsFt
+}
+
+// CheckArrowsFt refuses a distance of the arrows outside 5 to 30 feet.
+func CheckArrowsFt(ft float64) error { return arrowsBound(ft).check() }
+
+func arrowsBound(ft float64) bound {
+	return bound{"the distance of the arrows", ft, " ft", 5, 30, ""}
+}
 
 // Inches gives the distance of a board's middle from the lane's edge on the student's own side.
 func Inches(board float64) float64 { return (board - .5) * BoardIn }

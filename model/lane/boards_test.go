@@ -10,6 +10,17 @@ import (
 	"coach.settee/model/lane"
 )
 
+// The edges are those of the lane's 41.5 inches; the middle of a ball on them is still on it.
+func TestOnLane(t *testing.T) {
+	for board, want := range map[float64]bool{
+		lane.Board(0): true, lane.Board(-.1): false, 0: false, 20: true, lane.Board(41.5): true, lane.Board(41.6): false, 40: false,
+	} {
+		if got := lane.OnLane(board); got != want {
+			t.Errorf("board %g: %v", board, got)
+		}
+	}
+}
+
 // The lane is 41.5 inches of 39 boards; the rest is arithmetic, to the digits worked by hand.
 func TestBoardsAndInches(t *testing.T) {
 	near(t, "a board in inches", lane.BoardIn, 1.064103, 5e-7)

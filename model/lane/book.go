@@ -20,7 +20,6 @@ type Book struct {
 
 // bowler is a student as one pair sees it in an evening.
 type bowler struct {
-	id      model.ID
 	hand    model.Hand
 	offset  float64
 	oneLane bool
@@ -107,7 +106,7 @@ func (b *Book) clear() {
 
 func newBowler(id model.ID, t Tonight) *bowler {
 	s := t.Students[id]
-	w := &bowler{id: id, hand: s.Hand, offset: slideOffset(s), oneLane: t.OneLane[id], with: map[string]*learnt{}}
+	w := &bowler{hand: s.Hand, offset: slideOffset(s), oneLane: t.OneLane[id], with: map[string]*learnt{}}
 	if w.hand != model.LeftHand {
 		w.hand = model.RightHand
 	}
@@ -196,12 +195,7 @@ func (b *Book) learner(w *bowler, bowled string, lane int, aimed model.Line) (*L
 	return l.own, to
 }
 
-func (b *Book) arrowsFt() float64 {
-	if b.tonight.ArrowsFt.Known {
-		return b.tonight.ArrowsFt.Value
-	}
-	return DefaultArrowsFt
-}
+func (b *Book) arrowsFt() float64 { return ArrowsFt(b.tonight.ArrowsFt) }
 
 // bowlerOf gives a student, also one who has not bowled on the pair.
 func (b *Book) bowlerOf(id model.ID) *bowler {
@@ -234,6 +228,11 @@ func (w *bowler) lineOn(lane int) model.Line {
 		}
 	}
 	return model.Line{}
+}
+
+// withLine tells whether a ball was thrown with a line: one thrown before any was set was not.
+func withLine(d model.Delivery, aimed model.Line) bool {
+	return d.Aimed.IsZero() == aimed.IsZero() && sameLine(d.Aimed, aimed)
 }
 
 // sameLine tells whether two lines are the same where both are known: at the slide and at the arrows.

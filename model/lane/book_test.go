@@ -119,9 +119,6 @@ func TestBookIsLikeANewOne(t *testing.T) {
 				if got, want := kept.Advise(who, on, aimed), anew.Advise(who, on, aimed); !reflect.DeepEqual(got, want) {
 					t.Fatalf("%+v, want %+v", got, want)
 				}
-				if got, want := kept.Verdict(who, on), anew.Verdict(who, on); got != want {
-					t.Fatalf("%+v, want %+v", got, want)
-				}
 				if got, want := kept.Wear(on), anew.Wear(on); got != want {
 					t.Fatalf("%+v, want %+v", got, want)
 				}
@@ -144,7 +141,7 @@ func TestAdviceFitsALine(t *testing.T) {
 		for _, who := range drawnStudents {
 			for _, on := range p.Pair {
 				a := b.Advise(who, on, aimed)
-				words := []string{a.Big, a.Reason, a.Chances, a.Rests, a.Warning, a.Note, a.Hint, a.PairWords, a.Against(lane.Move{Feet: 3, Target: 3})}
+				words := []string{a.Big, a.Reason, a.Chances, a.Rests, a.Warning, a.Note, a.Hint, a.PairWords, a.Against(board(15, 29))}
 				for _, m := range a.Moves {
 					words = append(words, m.Words)
 				}
@@ -213,13 +210,13 @@ func TestBookKeepsItsOwn(t *testing.T) {
 	}
 	b := lane.NewBook()
 	b.Update(p.Tonight)
-	before := b.Verdict("ada", 7)
+	before := b.Advise("ada", 7, usualLine).Here
 	p.Thrown[0].Delivery.Hit = model.Light
-	if got := b.Verdict("ada", 7); got != before {
+	if got := b.Advise("ada", 7, usualLine).Here; got != before {
 		t.Errorf("%+v, before %+v", got, before)
 	}
 	b.Update(p.Tonight)
-	if got := b.Verdict("ada", 7); got.Light != 1 || got.High != 2 {
+	if got := b.Advise("ada", 7, usualLine).Here; got.Light != 1 || got.High != 2 {
 		t.Errorf("corrected: %+v", got)
 	}
 }

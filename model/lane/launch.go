@@ -12,7 +12,7 @@ func Through(r Release, o Oil, arrows, arrowsFt float64) (Release, error) {
 	r.LaunchDeg = 0
 	err := bounded(
 		bound{"the board at the arrows", arrows, "", lowest, highest, ", counted from the student's own side"},
-		bound{"the distance of the arrows", arrowsFt, " ft", 5, 30, ""},
+		arrowsBound(arrowsFt),
 	)
 	if err != nil {
 		return Release{}, err

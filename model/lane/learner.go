@@ -95,17 +95,6 @@ func (l *Learner) Add(b Ball) {
 	l.fitted = nil
 }
 
-// Balls tells how many balls were learnt from.
-func (l *Learner) Balls() int { return len(l.balls) }
-
-// Miss tells where the student's ball is to be expected with a line on a lane, thrown balls into its evening: boards from
-// the pocket, with how well that mean is known, the scatter of single balls left out.
-func (l *Learner) Miss(right bool, thrown int, a Aim) Estimate {
-	f := l.fit()
-	x := l.aimed(right, thrown, a)
-	return Estimate{x.dot(f.theta), math.Sqrt(f.cov.form(x))}
-}
-
 // Transition tells how many boards higher the lanes play for ten balls thrown on them.
 func (l *Learner) Transition() Estimate {
 	f := l.fit()

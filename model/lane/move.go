@@ -70,22 +70,17 @@ func targetFt(arrowsFt float64) float64 {
 
 // toward tells whole boards with their side, plus to the inside: "2 left".
 func toward(boards int, hand model.Hand) string {
+	inside, outside := Sides(hand)
 	if boards < 0 {
-		return fmt.Sprintf("%d %s", -boards, outsideOf(hand))
+		return fmt.Sprintf("%d %s", -boards, outside)
 	}
-	return fmt.Sprintf("%d %s", boards, insideOf(hand))
+	return fmt.Sprintf("%d %s", boards, inside)
 }
 
-func insideOf(hand model.Hand) string {
+// Sides names the sides of the lane for a hand: "left" and "right", for a left-hander the other way round.
+func Sides(hand model.Hand) (inside, outside string) {
 	if hand == model.LeftHand {
-		return "right"
+		return "right", "left"
 	}
-	return "left"
-}
-
-func outsideOf(hand model.Hand) string {
-	if hand == model.LeftHand {
-		return "left"
-	}
-	return "right"
+	return "left", "right"
 }

@@ -28,6 +28,8 @@ const cusumSlack, cusumLimit = 0.5, 5.0
 // moved looks for a lasting change of a lane in the good shots of everyone there: a two-sided CUSUM of their deviations from
 // the mean of those before of the same student, ball and line, over the student's scatter. The lane has moved from the first
 // shot since the sum that passed the limit was last zero. Of several changes the latest is told. It is a sign to look, no more.
+//
+// The sum is kept here: the statistics of the record build on package model as this package does, and neither knows the other.
 func (b *Book) moved(lane int) model.Optional[Moved] {
 	var up, down cusum
 	var found model.Optional[Moved]
@@ -89,7 +91,7 @@ func (b *Book) deviations(lane int) []deviation {
 			if scatter[d.Bowled] == 0 {
 				scatter[d.Bowled] = w.shotScatter(d.Bowled)
 			}
-			hit, _ := HitOf(d)
+			hit, _ := HitBoards(d)
 			sd := math.Sqrt(scatter[d.Bowled] + Ball{HitSD: hit.SD}.readingNoise())
 			out = append(out, deviation{s.thrown.Before + 1, s.deviation / sd})
 		}

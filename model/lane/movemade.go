@@ -44,8 +44,8 @@ func (w *bowler) moves(lane int) []MoveMade {
 			aimed = d.Aimed
 		}
 		racks++
-		if hit, _ := HitOf(d); hitRead(t) {
-			hits[len(hits)-1].add(hit)
+		if hitRead(t) {
+			hits[len(hits)-1].add(d)
 		}
 	}
 	for i := range made {

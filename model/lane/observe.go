@@ -16,15 +16,35 @@ type Tonight struct {
 	ArrowsFt model.Optional[float64]
 }
 
+// TonightOf collects what an evening has of a pair, with everyone who bowled or sits there.
+func TonightOf(e *model.Evening, pair model.Pair) Tonight {
+	t := Tonight{
+		Pair: pair, Thrown: e.PairTonight(pair), Students: map[model.ID]model.Student{}, OneLane: map[model.ID]bool{},
+		ArrowsFt: e.Session().ArrowsFt,
+	}
+	for _, x := range t.Thrown {
+		if _, has := t.Students[x.Student]; !has {
+			t.Students[x.Student] = e.Student(x.Student)
+		}
+	}
+	for _, seat := range e.Seats() {
+		if seat.Pair() == pair {
+			t.Students[seat.Student] = e.Student(seat.Student)
+			t.OneLane[seat.Student] = !seat.Alternate
+		}
+	}
+	return t
+}
+
 // LaneShot tells whether a ball speaks of the lane or of the line rather than of the student: seen at a full rack, target A
 // and release A, its hit read, no foul and no dead ball.
 func LaneShot(t model.Thrown) bool {
 	return hitRead(t) && cleanShot(t.Delivery)
 }
 
-// HitOf gives where a ball met the pins in boards from the pocket, plus is high, and the error of a reading in a word, 0 for
+// HitBoards gives where a ball met the pins in boards from the pocket, plus is high, and the error of a reading in a word, 0 for
 // one in boards.
-func HitOf(d model.Delivery) (hit Estimate, known bool) {
+func HitBoards(d model.Delivery) (hit Estimate, known bool) {
 	if d.HitBoards.Known {
 		return Estimate{Mean: max(-widestHit, min(widestHit, d.HitBoards.Value))}, true
 	}
@@ -33,7 +53,7 @@ func HitOf(d model.Delivery) (hit Estimate, known bool) {
 
 func hitRead(t model.Thrown) bool {
 	d := t.Delivery
-	_, known := HitOf(d)
+	_, known := HitBoards(d)
 	return known && t.Full && d.Seen && !d.Foul && !d.Dead
 }
 
@@ -85,7 +105,7 @@ func first(a, b model.Optional[float64]) model.Optional[float64] {
 // ball gives what the learner is told of a delivery. What was read of a line counts only where it was named what was meant.
 func (n named) ball(t model.Thrown, offset float64) Ball {
 	d := t.Delivery
-	hit, _ := HitOf(d)
+	hit, _ := HitBoards(d)
 	b := Ball{
 		Right: rightLane(d.Lane), Thrown: t.Before, Aim: n.aim(d.Aimed, offset),
 		Hit: hit.Mean, HitSD: hit.SD, Clean: cleanShot(d),

@@ -33,7 +33,7 @@ func TestLaneShot(t *testing.T) {
 	}
 }
 
-func TestHitOf(t *testing.T) {
+func TestHitBoards(t *testing.T) {
 	for _, c := range []struct {
 		d    model.Delivery
 		want lane.Estimate
@@ -43,11 +43,11 @@ func TestHitOf(t *testing.T) {
 		{model.Delivery{HitBoards: model.Known(0.0)}, lane.Estimate{}},
 		{model.Delivery{HitBoards: model.Known(-12.0)}, lane.Estimate{Mean: -8}},
 	} {
-		if got, known := lane.HitOf(c.d); !known || got != c.want {
+		if got, known := lane.HitBoards(c.d); !known || got != c.want {
 			t.Errorf("%+v: %+v, %v", c.d, got, known)
 		}
 	}
-	if _, known := lane.HitOf(model.Delivery{}); known {
+	if _, known := lane.HitBoards(model.Delivery{}); known {
 		t.Error("no hit is known")
 	}
 }

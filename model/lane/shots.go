@@ -35,12 +35,12 @@ func (w *bowler) shots() iter.Seq[shot] {
 			}
 			g := group{t.Delivery.Lane, t.Delivery.Bowled}
 			m := means[g]
-			if m == nil || !sameLine(m.aimed, t.Delivery.Aimed) {
+			if m == nil || !withLine(t.Delivery, m.aimed) {
 				m = &mean{}
 				means[g] = m
 			}
 			m.aimed = t.Delivery.Aimed
-			hit, _ := HitOf(t.Delivery)
+			hit, _ := HitBoards(t.Delivery)
 			s := shot{thrown: t, before: m.n}
 			if n := float64(m.n); n > 0 {
 				s.deviation = (hit.Mean - m.hit) * math.Sqrt(n/(n+1))

@@ -27,10 +27,10 @@ func (o *outcome) count(hit float64) {
 }
 
 func (o *outcome) say(chance, hit float64) {
-	bin := &o.said[int(chance*10)]
-	bin.chance += chance
-	bin.hits += hits(hit)
-	bin.n++
+	tenth := &o.said[int(chance*10)]
+	tenth.chance += chance
+	tenth.hits += hits(hit)
+	tenth.n++
 }
 
 func (o outcome) share() float64 { return float64(o.hits) / float64(o.balls) }
@@ -66,13 +66,28 @@ func (e evenings) movesEach() float64 {
 	return float64(moves) / float64(len(e)*simStudents)
 }
 
-// honesty gives mean chance stated, share of hits and balls of a tenth.
-func (e evenings) honesty(tenth int) (stated, true float64, balls int) {
-	var s said
+// honesty is the mean chance stated and the share of hits of the balls in a tenth, with the standard error of their
+// difference over sessions.
+type honesty struct {
+	said, was, se float64
+	balls         int
+}
+
+func (e evenings) honesty(tenth int) honesty {
+	var all said
 	for _, o := range e {
-		s.chance += o.said[tenth].chance
-		s.hits += o.said[tenth].hits
-		s.n += o.said[tenth].n
+		all.chance += o.said[tenth].chance
+		all.hits += o.said[tenth].hits
+		all.n += o.said[tenth].n
 	}
-	return s.chance / float64(s.n), float64(s.hits) / float64(s.n), s.n
+	n := float64(all.n)
+	h := honesty{said: all.chance / n, was: float64(all.hits) / n, balls: all.n}
+	squares := 0.0
+	for _, o := range e {
+		s := o.said[tenth]
+		d := s.chance - float64(s.hits) - (h.said-h.was)*float64(s.n)
+		squares += d * d
+	}
+	h.se = math.Sqrt(squares*float64(len(e))/float64(len(e)-1)) / n
+	return h
 }

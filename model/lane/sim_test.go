@@ -51,8 +51,9 @@ func TestSimulatedEvenings(t *testing.T) {
 			gains(t, played, "coarse learner", "coarse two clean", least)
 			gains(t, played, "coarse learner", "coarse two clean by eye", least)
 			for tenth := 2; tenth <= 3; tenth++ {
-				honest(t, played, "learner", tenth, p.house)
-				honest(t, played, "coarse learner", tenth, false)
+				for _, name := range []string{"learner", "coarse learner"} {
+					honest(t, played, name, tenth, tooHigh[p.name+", "+name][tenth])
+				}
 			}
 		})
 	}
@@ -67,13 +68,23 @@ func gains(t *testing.T, played map[string]evenings, learner, other string, leas
 	}
 }
 
-// honest compares the chances stated in a tenth with the share of hits; where it is held, within 0.03.
-func honest(t *testing.T, played map[string]evenings, name string, tenth int, held bool) {
+// tooHigh is by how much the chances stated from 0.2 and from 0.3 on were above the share of hits, as measured here with 300
+// sessions: what Suggest's comment says of them.
+var tooHigh = map[string]map[int]float64{
+	"house, learner":        {2: 0.006, 3: -0.007},
+	"house, coarse learner": {2: 0.031, 3: 0.024},
+	"flat, learner":         {2: 0.063, 3: 0.135},
+	"flat, coarse learner":  {2: 0.094, 3: 0.159},
+}
+
+// honest holds the chances stated in a tenth to the share of hits, as far off as was measured and three standard errors.
+func honest(t *testing.T, played map[string]evenings, name string, tenth int, measured float64) {
 	t.Helper()
-	said, was, n := played[name].honesty(tenth)
-	t.Logf("%s said %.3f, was %.3f of %d balls", name, said, was, n)
-	if held && (math.Abs(said-was) > 0.03 || n < 1000) {
-		t.Errorf("%s said %.3f, was %.3f of %d balls", name, said, was, n)
+	h := played[name].honesty(tenth)
+	off, most := h.said-h.was, math.Abs(measured)+3*h.se
+	t.Logf("%s said %.3f, was %.3f of %d balls (standard error %.4f), at most %.3f off", name, h.said, h.was, h.balls, h.se, most)
+	if h.balls < 200 || !(math.Abs(off) <= most) {
+		t.Errorf("%s said %.3f, was %.3f of %d balls, want it within %.3f", name, h.said, h.was, h.balls, most)
 	}
 }
 

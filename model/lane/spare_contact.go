@@ -41,15 +41,12 @@ func (b deckBall) through(board, ft float64) deckBall {
 // onLane tells whether the ball's middle is between the gutters where the pins of a leave stand.
 func (b deckBall) onLane(leave tenpin.PinSet) bool {
 	for n := 1; n <= 10; n++ {
-		if at := b.on(spots[n]); leave.Has(n) && (at < laneFrom || at > laneTo) {
+		if leave.Has(n) && !OnLane(b.on(spots[n])) {
 			return false
 		}
 	}
 	return true
 }
-
-// laneFrom and laneTo are the edges of the lane, half a board beside the middles of boards 1 and 39.
-const laneFrom, laneTo = 0.5, 39.5
 
 // flight is a pin that was hit and where it goes: a unit vector across and along the lane.
 type flight struct {

@@ -13,8 +13,8 @@ const SpareLeftOut = "By first contacts: the ball goes straight on through the p
 	"Which leaves are listed and which are shot across the lane is common practice."
 
 // Words tell how a leave is shot, for the student's hand, in whole boards: "2-8: feet 3 right, target stays; 1 right of the 2".
-func (s SpareLine) Words(hand model.Hand) string {
-	parts := []string{s.Name() + ": " + s.how(hand)}
+func (s Spare) Words(hand model.Hand) string {
+	parts := []string{s.Leave.Words() + ": " + s.how(hand)}
 	theirs := s.From == FromOwn || s.From == FromTonight
 	if s.Outside.Known && !theirs {
 		parts = append(parts, s.where(hand))
@@ -29,25 +29,18 @@ func (s SpareLine) Words(hand model.Hand) string {
 	case s.From == Computed:
 		parts = append(parts, "computed for a straight ball")
 	}
-	if !s.Takes && !theirs {
+	switch {
+	case theirs:
+	case !s.Takes:
 		parts = append(parts, "does not clear it")
+	case s.Room < 2*keepAway:
+		parts = append(parts, s.room())
 	}
 	return strings.Join(parts, "; ")
 }
 
-// Name names the leave: "the 10 pin", "3-6-10", "2-8 (sleeper)".
-func (s SpareLine) Name() string {
-	switch name := s.Leave.Name(); {
-	case s.Leave.Count() == 1:
-		return "the " + s.Leave.String() + " pin"
-	case name != "":
-		return s.Leave.String() + " (" + name + ")"
-	}
-	return s.Leave.String()
-}
-
 // how tells the move from the strike line, or the line itself where there is none to move from.
-func (s SpareLine) how(hand model.Hand) string {
+func (s Spare) how(hand model.Hand) string {
 	if s.Move.Known {
 		if s.Move.Value == (Move{}) {
 			return "the strike line"
@@ -65,10 +58,23 @@ func (s SpareLine) how(hand model.Hand) string {
 }
 
 // where tells where the ball passes the key pin, to the nearest board.
-func (s SpareLine) where(hand model.Hand) string {
+func (s Spare) where(hand model.Hand) string {
 	boards := int(math.Round(s.Outside.Value))
 	if boards == 0 {
 		return fmt.Sprintf("full on the %d", s.Key)
 	}
 	return fmt.Sprintf("%s of the %d", toward(-boards, hand), s.Key)
+}
+
+// room tells over how many boards at the key pin the leave is cleared, to the nearest board; it is told where a student's
+// scatter needs all of it.
+func (s Spare) room() string {
+	switch boards := math.Round(s.Room); boards {
+	case 0:
+		return "less than half a board of room"
+	case 1:
+		return "1 board of room"
+	default:
+		return fmt.Sprintf("%.0f boards of room", boards)
+	}
 }

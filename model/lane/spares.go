@@ -28,6 +28,22 @@ type SpareInput struct {
 	Own, Tonight map[int]model.Line
 }
 
+// SparesRead gives the lines by which a student's sheets have single pins made, by the pin's number, the last of each pin:
+// Tonight of a spare table.
+func SparesRead(sheets []*model.Sheet) map[int]model.Line {
+	read := map[int]model.Line{}
+	for _, x := range sheets {
+		for i, d := range x.Deliveries {
+			stood := x.Racks[i].Standing
+			made := d.After.Known && d.After.Pins == 0 && !d.Foul && !d.Dead
+			if made && stood.Known && stood.Pins.Count() == 1 && d.Line.Slide.Known && d.Line.Arrows.Known {
+				read[keyPin(stood.Pins)] = d.Line
+			}
+		}
+	}
+	return read
+}
+
 // DefaultEntryDeg is the middle of the 4 to 6 degrees that trade pages give for a strike ball.
 const DefaultEntryDeg = 5.0
 
@@ -45,8 +61,8 @@ const (
 	Computed
 )
 
-// SpareLine is how one leave is shot.
-type SpareLine struct {
+// Spare is how one leave is shot.
+type Spare struct {
 	// Leave is what stands and Key the pin of it that the ball reaches first.
 	Leave tenpin.PinSet
 	Key   int
@@ -70,7 +86,7 @@ type SpareLine struct {
 // no source), each in the order of their pins. A left-hander's is the mirror image of a right-hander's. On the student's own
 // side, the 6 and the 10 (a left-hander's 4 and 7) and what stands with them there are shot across the lane; all else is a
 // move from the strike line, of the feet alone where that comes near enough.
-func SpareTable(in SpareInput) []SpareLine {
+func SpareTable(in SpareInput) []Spare {
 	t := spareTable{in: in, ball: pocketBall(DefaultEntryDeg), offset: DefaultSlideOffset}
 	if e := in.EntryDeg; e.Known && e.Value >= 0 && e.Value <= 10 {
 		t.ball = pocketBall(e.Value)
@@ -78,7 +94,7 @@ func SpareTable(in SpareInput) []SpareLine {
 	if in.SlideOffset.Known {
 		t.offset = in.SlideOffset.Value
 	}
-	lines := make([]SpareLine, len(commonLeaves))
+	lines := make([]Spare, len(commonLeaves))
 	for i, leave := range commonLeaves {
 		lines[i] = t.line(leave)
 		if in.Hand == model.LeftHand {
@@ -86,7 +102,7 @@ func SpareTable(in SpareInput) []SpareLine {
 		}
 		lines[i].Key = t.number(keyPin(leave))
 	}
-	slices.SortFunc(lines, func(a, b SpareLine) int {
+	slices.SortFunc(lines, func(a, b Spare) int {
 		return cmp.Or(cmp.Compare(min(2, a.Leave.Count()), min(2, b.Leave.Count())),
 			slices.Compare(a.Leave.Numbers(), b.Leave.Numbers()))
 	})
@@ -113,7 +129,7 @@ type spareTable struct {
 	offset float64
 }
 
-func (t spareTable) line(leave tenpin.PinSet) SpareLine {
+func (t spareTable) line(leave tenpin.PinSet) Spare {
 	if leave.Count() == 1 {
 		pin := t.number(keyPin(leave))
 		if own := t.in.Own[pin]; !own.IsZero() {
@@ -143,8 +159,8 @@ func (t spareTable) number(pin int) int {
 }
 
 // A ball is near enough within nearEnough boards of the middle of what clears a leave, or where it keeps keepAway boards to
-// either side of it, a student's own scatter at the pins. mostTarget and mostFeet are the most boards that a
-// spare moves them. All were chosen here.
+// either side of it, a student's own scatter at the pins; where there is less room than that it is told. mostTarget and
+// mostFeet are the most boards that a spare moves them. All were chosen here.
 const (
 	nearEnough = 1.0
 	keepAway   = 3.5
@@ -154,7 +170,7 @@ const (
 
 // moved gives the move from the strike line: none where that is near enough, else of the feet alone, else of the target too,
 // by as few boards as will do.
-func (t spareTable) moved(leave tenpin.PinSet) SpareLine {
+func (t spareTable) moved(leave tenpin.PinSet) Spare {
 	_, ft := PinAt(keyPin(leave))
 	c := t.ball.clearing(leave)
 	want := c.middle() - t.ball.at(ft)
@@ -170,7 +186,7 @@ func (t spareTable) moved(leave tenpin.PinSet) SpareLine {
 			}
 		}
 	}
-	s := SpareLine{Leave: leave, From: FromStrike, Line: t.after(best), Move: model.Known(best), Gutter: t.gutters(best)}
+	s := Spare{Leave: leave, From: FromStrike, Line: t.after(best), Move: model.Known(best), Gutter: t.gutters(best)}
 	s.pass(t.ball.through(t.ball.at(ft)+best.ShiftAt(ft, t.in.ArrowsFt), ft), c)
 	return s
 }
@@ -178,8 +194,8 @@ func (t spareTable) moved(leave tenpin.PinSet) SpareLine {
 // canMove tells whether laydown and target stay on the lane's boards, as far as the strike line is known.
 func (t spareTable) canMove(m Move) bool {
 	slide, arrows := t.in.Strike.Slide, t.in.Strike.Arrows
-	return (!slide.Known || onLane(slide.Value-t.offset+float64(m.Feet))) &&
-		(!arrows.Known || onLane(arrows.Value+float64(m.Target)))
+	return (!slide.Known || hasBoard(slide.Value-t.offset+float64(m.Feet))) &&
+		(!arrows.Known || hasBoard(arrows.Value+float64(m.Target)))
 }
 
 func (t spareTable) after(m Move) model.Line {
@@ -199,7 +215,7 @@ func (t spareTable) gutters(m Move) bool {
 }
 
 // pass says where a ball passes the key pin, and what it takes.
-func (s *SpareLine) pass(b deckBall, c clearing) {
+func (s *Spare) pass(b deckBall, c clearing) {
 	board, ft := PinAt(keyPin(s.Leave))
 	outside := board - b.at(ft)
 	s.Outside = model.Known(outside)
@@ -208,8 +224,8 @@ func (s *SpareLine) pass(b deckBall, c clearing) {
 }
 
 // theirs gives a line of the student's for a pin.
-func (t spareTable) theirs(leave tenpin.PinSet, from SpareFrom, l model.Line) SpareLine {
-	s := SpareLine{Leave: leave, From: from, Line: l, Move: t.moveTo(l)}
+func (t spareTable) theirs(leave tenpin.PinSet, from SpareFrom, l model.Line) Spare {
+	s := Spare{Leave: leave, From: from, Line: l, Move: t.moveTo(l)}
 	if l.Slide.Known && l.Arrows.Known {
 		b := t.straight(l.Slide.Value-t.offset, l.Arrows.Value)
 		s.pass(b, b.clearing(leave))
@@ -241,7 +257,7 @@ func (t spareTable) straight(laydown, arrows float64) deckBall {
 const middleArrow = 20
 
 // across gives a straight ball's line across the lane over the middle arrow, in whole boards of slide and target.
-func (t spareTable) across(leave tenpin.PinSet) SpareLine {
+func (t spareTable) across(leave tenpin.PinSet) Spare {
 	board, ft := PinAt(keyPin(leave))
 	laydownFor := func(at, arrows float64) float64 {
 		k := ft / targetFt(t.in.ArrowsFt)
@@ -259,7 +275,7 @@ func (t spareTable) across(leave tenpin.PinSet) SpareLine {
 			best = model.Line{Slide: model.Known(slide), Arrows: model.Known(arrows)}
 		}
 	}
-	s := SpareLine{Leave: leave, From: Computed, Line: best, Move: t.moveTo(best)}
+	s := Spare{Leave: leave, From: Computed, Line: best, Move: t.moveTo(best)}
 	s.pass(ball, c)
 	return s
 }

@@ -14,10 +14,10 @@ import (
 	"coach.settee/model/tenpin"
 )
 
-func spareLine(t *testing.T, in lane.SpareInput, leave ...int) lane.SpareLine {
+func spareLine(t *testing.T, in lane.SpareInput, leave ...int) lane.Spare {
 	t.Helper()
 	table := lane.SpareTable(in)
-	i := slices.IndexFunc(table, func(s lane.SpareLine) bool { return s.Leave == tenpin.Pins(leave...) })
+	i := slices.IndexFunc(table, func(s lane.Spare) bool { return s.Leave == tenpin.Pins(leave...) })
 	if i < 0 {
 		t.Fatalf("no line for %v", leave)
 	}
@@ -140,7 +140,7 @@ func TestSparesAreMirrored(t *testing.T) {
 		right.Own = map[int]model.Line{10: strikeLine(34, 21)}
 		left := right
 		left.Hand, left.Own = model.LeftHand, map[int]model.Line{7: strikeLine(34, 21)}
-		byLeave := map[tenpin.PinSet]lane.SpareLine{}
+		byLeave := map[tenpin.PinSet]lane.Spare{}
 		for _, s := range lane.SpareTable(left) {
 			byLeave[s.Leave] = s
 		}
@@ -169,7 +169,7 @@ func TestSparesInTheOrderOfThePins(t *testing.T) {
 				t.Errorf("%s hand: %v is line %d", hand, s.Leave, i+1)
 			}
 		}
-		if !slices.IsSortedFunc(table[10:], func(a, b lane.SpareLine) int {
+		if !slices.IsSortedFunc(table[10:], func(a, b lane.Spare) int {
 			return slices.Compare(a.Leave.Numbers(), b.Leave.Numbers())
 		}) {
 			t.Errorf("%s hand: %v", hand, table[10:])
@@ -283,15 +283,21 @@ func TestSparesInWords(t *testing.T) {
 		{model.RightHand, []int{4}, "the 4 pin: feet 4 right, target stays; full on the 4"},
 		{model.RightHand, []int{2, 8}, "2-8 (sleeper): feet 2 right, target stays; 1 right of the 2"},
 		{model.LeftHand, []int{3, 9}, "3-9 (sleeper): feet 2 left, target stays; 1 left of the 3"},
-		{model.LeftHand, []int{2, 4, 7}, "2-4-7: feet 2 right, target 5 right; 4 left of the 2; computed for a straight ball"},
+		{model.LeftHand, []int{2, 4, 7}, "2-4-7: feet 2 right, target 5 right; 4 left of the 2; computed for a straight ball; 6 boards of room"},
 	} {
 		in.Hand = tt.hand
 		if got := spareLine(t, in, tt.leave...).Words(tt.hand); got != tt.want {
 			t.Errorf("%q, want %q", got, tt.want)
 		}
 	}
-	missed := lane.SpareLine{Leave: tenpin.Pins(7, 10), Key: 7, Outside: model.Known(-5.0), Move: model.Known(lane.Move{Feet: -1})}
+	missed := lane.Spare{Leave: tenpin.Pins(7, 10), Key: 7, Outside: model.Known(-5.0), Move: model.Known(lane.Move{Feet: -1})}
 	if got := missed.Words(model.RightHand); got != "7-10 (bedposts): feet 1 right, target stays; 5 left of the 7; does not clear it" {
 		t.Errorf("%q", got)
+	}
+	for room, want := range map[float64]string{.3: "less than half a board of room", 1.2: "1 board of room", 1.6: "2 boards of room"} {
+		narrow := lane.Spare{Leave: tenpin.Pins(5, 7), Key: 5, Takes: true, Room: room, Move: model.Known(lane.Move{Feet: 1})}
+		if got := narrow.Words(model.RightHand); got != "5-7 (dime store): feet 1 left, target stays; "+want {
+			t.Errorf("%q", got)
+		}
 	}
 }

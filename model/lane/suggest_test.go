@@ -84,8 +84,8 @@ func TestSuggestMovesTowardTheMiss(t *testing.T) {
 		if got.After != l.Chance(true, 12, to) || got.Stay != l.Chance(true, 12, usual) {
 			t.Errorf("chances %+v are not those of the lines", got)
 		}
-		if side*got.Miss.Mean < 2 || got.Miss.SD > 1.5 {
-			t.Errorf("the miss to be expected is %+v", got.Miss)
+		if miss := l.Miss(true, 12, usual); side*miss.Mean < 2 || miss.SD > 1.5 {
+			t.Errorf("the miss to be expected is %+v", miss)
 		}
 	}
 }
@@ -140,7 +140,7 @@ func TestSuggestWithThePairsDifferenceTold(t *testing.T) {
 	if left.Silent || right.Silent || right.OnLane != 0 {
 		t.Fatalf("left %+v, right %+v", left, right)
 	}
-	if d := right.Miss.Mean - left.Miss.Mean; d < 2.5 || d > 3.2 || right.Move.Feet <= 0 {
+	if d := l.Miss(true, 4, usual).Mean - l.Miss(false, 4, usual).Mean; d < 2.5 || d > 3.2 || right.Move.Feet <= 0 {
 		t.Errorf("told 3 boards higher, it expects %.2f and says %+v", d, right.Move)
 	}
 }

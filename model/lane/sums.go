@@ -92,7 +92,7 @@ type normal struct {
 	yy       float64
 }
 
-// normal applies the regressors' fiveByFive r to the sums: X'X = r (O'O) r', X'y = r O'y.
+// normal applies the regressors' matrix r to the sums: X'X = r (O'O) r', X'y = r O'y.
 func (s *sums) normal(r [numbers]observed) normal {
 	out := normal{noise: s.noise, n: s.n, yy: s.yy}
 	for i := range r {

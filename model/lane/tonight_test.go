@@ -76,7 +76,13 @@ func dead(t *model.Thrown) { t.Delivery.Dead, t.Delivery.Seen = true, false }
 func foul(t *model.Thrown) { t.Delivery.Foul = true }
 
 func (p *pairTonight) advise(who model.ID, on int) lane.Advice {
-	return lane.Advise(p.Tonight, who, on, usualLine)
+	return p.adviseFrom(who, on, usualLine)
+}
+
+func (p *pairTonight) adviseFrom(who model.ID, on int, aimed model.Line) lane.Advice {
+	b := lane.NewBook()
+	b.Update(p.Tonight)
+	return b.Advise(who, on, aimed)
 }
 
 // exchanged gives words with left for right and right for left.

@@ -20,11 +20,10 @@ const (
 
 // Verdict is what a student's good shots on a lane say, with the ball and the line that are in force there.
 type Verdict struct {
-	Lane   int
-	Bowled string
-	// Shots is how many balls with target A and release A it rests on, Untouched how many of them had no letter key pressed.
-	Shots, Untouched int
-	// Pocket, High and Light count their hits: within a board of the pocket or read as pocket, or beyond.
+	Lane int
+	// Shots is how many balls with target A and release A it rests on.
+	Shots int
+	// Pocket, High and Light count their hits: in the pocket as [model.Delivery.InPocket] has it, or beyond.
 	Pocket, High, Light int
 	// Mean is where such shots hit on the average, in boards from the pocket, with how well that is known.
 	Mean  Estimate
@@ -47,20 +46,14 @@ const (
 	lineSD = 2.5
 )
 
-// Verdict gives what a student's good shots on a lane say, with the ball and the line of the last full rack there, since
-// that line or ball was last changed.
+// verdict gives what the good shots on a lane say with a ball and a line, since that line or ball was last changed.
 //
 // Their mean has a normal prior about the pocket (2.5 boards), the shots a normal scatter about it: the student's own of the
 // evening with that ball, with 1.6 boards as a prior worth ten shots (both invented), and a word's error of reading. The lane is
 // at fault where the mean lies beyond 0.75 board on one side with a probability of 0.7, the shot where it lies within with
 // that probability; never by one shot: two have to hit so.
-func (b *Book) Verdict(student model.ID, lane int) Verdict {
-	w := b.bowlerOf(student)
-	return w.verdict(lane, w.bowled(lane), w.lineOn(lane))
-}
-
 func (w *bowler) verdict(lane int, bowled string, aimed model.Line) Verdict {
-	v := Verdict{Lane: lane, Bowled: bowled}
+	v := Verdict{Lane: lane}
 	scatter := w.shotScatter(bowled)
 	precision, weighted := 1/(lineSD*lineSD), 0.0
 	var hits tally
@@ -69,20 +62,17 @@ func (w *bowler) verdict(lane int, bowled string, aimed model.Line) Verdict {
 		if !t.Full || t.Delivery.Lane != lane {
 			continue
 		}
-		if t.Delivery.Bowled != bowled || !sameLine(t.Delivery.Aimed, aimed) {
+		if t.Delivery.Bowled != bowled || !withLine(t.Delivery, aimed) {
 			break
 		}
 		if !LaneShot(t) {
 			continue
 		}
-		hit, _ := HitOf(t.Delivery)
-		hits.add(hit)
+		hit, _ := HitBoards(t.Delivery)
+		hits.add(t.Delivery)
 		noise := scatter + Ball{HitSD: hit.SD}.readingNoise()
 		precision, weighted = precision+1/noise, weighted+hit.Mean/noise
 		v.Shots++
-		if !t.Delivery.Touched {
-			v.Untouched++
-		}
 	}
 	v.Pocket, v.High, v.Light = hits.pocket, hits.high, hits.light
 	if v.Shots > 0 {

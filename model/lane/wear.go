@@ -18,10 +18,8 @@ type Wear struct {
 	Placed, Aimed int
 	// Moved is when the lane began to play differently, where it seems so.
 	Moved model.Optional[Moved]
-	// Transition is by how many boards higher both lanes of the pair play for ten balls on them; unknown where there are too
+	// TransitionWords say by how many boards higher both lanes of the pair play for ten balls on them, or that there are too
 	// few to say.
-	Transition model.Optional[Estimate]
-	// TransitionWords say it in a line, also that there are too few to say.
 	TransitionWords string
 }
 
@@ -50,7 +48,6 @@ func (b *Book) wear(lane int) Wear {
 		w.TransitionWords = "too few balls to say how fast the lanes change"
 		return w
 	}
-	w.Transition = model.Known(e)
 	w.TransitionWords = transitionWords(e)
 	return w
 }
@@ -71,7 +68,7 @@ func (w *Wear) add(t model.Thrown, hand model.Hand) {
 		from = Mirror(from)
 	}
 	at := int(math.Round(from))
-	if at < 1 || at > 39 {
+	if at < 1 || at > Boards {
 		return
 	}
 	w.Arrows[at]++

@@ -52,14 +52,11 @@ func TestWearTransition(t *testing.T) {
 		}
 	}
 	throw(2)
-	if w := p.wear(7); w.Transition.Known || w.TransitionWords != "too few balls to say how fast the lanes change" {
+	if w := p.wear(7); w.TransitionWords != "too few balls to say how fast the lanes change" {
 		t.Errorf("after eight balls: %+v", w)
 	}
 	throw(30)
 	w := p.wear(7)
-	if e := w.Transition.Value; !w.Transition.Known || e.Mean < 0.7 || e.Mean > 0.9 || e.SD > 0.1 {
-		t.Errorf("0.8 boards for ten balls: %+v", e)
-	}
 	if want := "the lanes play 0.8 boards higher for ten balls, give or take 0.1"; w.TransitionWords != want {
 		t.Errorf("%q, want %q", w.TransitionWords, want)
 	}

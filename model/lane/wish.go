@@ -48,6 +48,7 @@ func FitMoves(wishes []Wish, arrowsFt float64) ([]Fitted, error) {
 // Words tell the move and what is left over to a tenth of a board: "feet 3 left, target 2 left: as wished at 60 ft, 0.2
 // left of it at 42 ft".
 func (f Fitted) Words(hand model.Hand) string {
+	inside, outside := Sides(hand)
 	words := f.Move.Words(hand)
 	for i, o := range f.Over {
 		words += [...]string{": ", ", "}[min(i, 1)]
@@ -55,9 +56,9 @@ func (f Fitted) Words(hand model.Hand) string {
 		case tenths == 0:
 			words += fmt.Sprintf("as wished at %g ft", o.Ft)
 		case tenths < 0:
-			words += fmt.Sprintf("%.1f %s of it at %g ft", -tenths/10, outsideOf(hand), o.Ft)
+			words += fmt.Sprintf("%.1f %s of it at %g ft", -tenths/10, outside, o.Ft)
 		default:
-			words += fmt.Sprintf("%.1f %s of it at %g ft", tenths/10, insideOf(hand), o.Ft)
+			words += fmt.Sprintf("%.1f %s of it at %g ft", tenths/10, inside, o.Ft)
 		}
 	}
 	return words
@@ -74,8 +75,8 @@ func checkWishes(wishes []Wish) error {
 		if !(w.Ft >= 0 && w.Ft <= pinDeckEndFt) {
 			return fmt.Errorf("a wish at %g ft: the lane goes from 0 to %g", w.Ft, pinDeckEndFt)
 		}
-		if !(math.Abs(w.Boards) <= 39) {
-			return fmt.Errorf("a wish for %g boards: the lane has 39", w.Boards)
+		if !(math.Abs(w.Boards) <= Boards) {
+			return fmt.Errorf("a wish for %g boards: the lane has %d", w.Boards, Boards)
 		}
 	}
 	if len(wishes) == 2 && wishes[0].Ft == wishes[1].Ft {

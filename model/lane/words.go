@@ -3,6 +3,8 @@ package lane
 import (
 	"fmt"
 	"strings"
+
+	"coach.settee/model"
 )
 
 // widest is how many cells a line of words may take.
@@ -27,10 +29,11 @@ func counted(n int, thing string) string {
 	if n != 1 {
 		thing += "s"
 	}
-	return numbered(n) + " " + thing
+	return inWords(n) + " " + thing
 }
 
-func numbered(n int) string {
+// inWords says a number, a small one as a word.
+func inWords(n int) string {
 	if n < len(smallNumbers) {
 		return smallNumbers[n]
 	}
@@ -40,21 +43,16 @@ func numbered(n int) string {
 // tally counts hits by their side.
 type tally struct{ pocket, high, light int }
 
-// hitBorder parts a pocket hit from a high and a light one where it was read in boards.
-const hitBorder = 1.0
-
-func (t *tally) add(hit Estimate) {
-	border := hitBorder
-	if hit.SD > 0 {
-		border = 0
-	}
+// add counts the hit that was read of a ball.
+func (t *tally) add(d model.Delivery) {
+	hit, _ := HitBoards(d)
 	switch {
-	case hit.Mean > border:
-		t.high++
-	case hit.Mean < -border:
-		t.light++
-	default:
+	case d.InPocket().Value:
 		t.pocket++
+	case hit.Mean > 0:
+		t.high++
+	default:
+		t.light++
 	}
 }
 
@@ -74,7 +72,7 @@ func (t tally) words() string {
 	for most := t.all(); most > 0; most-- {
 		for _, p := range parts {
 			if p.n == most {
-				said = append(said, numbered(p.n)+" "+p.name)
+				said = append(said, inWords(p.n)+" "+p.name)
 			}
 		}
 	}

@@ -9,6 +9,17 @@ func (s PinSet) Name() string {
 	return leaveNames[s.Mirror()]
 }
 
+// Words names the leave as it is told: "the 10 pin", "3-6-10", "2-8 (sleeper)".
+func (s PinSet) Words() string {
+	switch name := s.Name(); {
+	case s.Count() == 1:
+		return "the " + s.String() + " pin"
+	case name != "":
+		return s.String() + " (" + name + ")"
+	}
+	return s.String()
+}
+
 // leaveNames has each named leave once; its mirror image is called the same.
 var leaveNames = map[PinSet]string{
 	Pins(7, 10):             "bedposts",

@@ -202,3 +202,14 @@ func TestLeaves(t *testing.T) {
 		})
 	}
 }
+
+func TestLeavesInWords(t *testing.T) {
+	for _, test := range []struct {
+		pins []int
+		want string
+	}{{[]int{10}, "the 10 pin"}, {[]int{3, 6, 10}, "3-6-10"}, {[]int{2, 8}, "2-8 (sleeper)"}, {[]int{3, 9}, "3-9 (sleeper)"}} {
+		if got := tenpin.Pins(test.pins...).Words(); got != test.want {
+			t.Errorf("%q, want %q", got, test.want)
+		}
+	}
+}
