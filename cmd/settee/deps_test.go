@@ -138,7 +138,7 @@ func TestPackagesSayWhatTheyAre(t *testing.T) {
 
 func TestProgramHoldsNoTests(t *testing.T) {
 	tests := []string{"testing", "github.com/google/go-cmp", "pgregory.net/rapid", "github.com/rogpeppe/go-internal",
-		"github.com/creack/pty", "github.com/charmbracelet/x/vt"}
+		"github.com/creack/pty", "github.com/go-rod/rod", "github.com/charmbracelet/x/vt"}
 	for _, p := range goList(t, "./cmd/settee") {
 		for _, dep := range p.Deps {
 			for _, test := range tests {

@@ -1,0 +1,175 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"coach.settee/model"
+	"coach.settee/model/handout"
+	"coach.settee/store"
+)
+
+// handoutFile is a page with the name of its file.
+type handoutFile struct{ name, page string }
+
+// write writes pages into the folder or the file of --out, where they replace what is there and that is said; without --out
+// into the working directory, where nothing is replaced. It tells each path.
+func (w handoutWanted) write(told io.Writer, storeFile string, pages ...handoutFile) error {
+	for i := range pages {
+		switch {
+		case w.all:
+			pages[i].name = filepath.Join(w.out, pages[i].name)
+		case w.named:
+			pages[i].name = w.out
+		}
+		if err := w.mayWrite(pages[i].name, storeFile); err != nil {
+			return err
+		}
+	}
+	if w.all && w.named {
+		if err := os.MkdirAll(w.out, 0o700); err != nil {
+			return fmt.Errorf("no folder for the handouts: %w", err)
+		}
+	}
+	for _, p := range pages {
+		said := "wrote"
+		if _, err := os.Stat(p.name); err == nil {
+			said = "replaced"
+		}
+		if err := replaceFile(p.name, func(w io.Writer) error { _, err := io.WriteString(w, p.page); return err }); err != nil {
+			return fmt.Errorf("cannot write the handout %s: %w", p.name, err)
+		}
+		if _, err := fmt.Fprintln(told, said, p.name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// mayWrite tells why a file is not to be written, or nil.
+func (w handoutWanted) mayWrite(name, storeFile string) error {
+	same, err := sameFile(name, storeFile)
+	switch {
+	case err != nil:
+		return fmt.Errorf("cannot write the handout: %w", err)
+	case same:
+		return fmt.Errorf("%s is the store itself: name another file for the handout", name)
+	}
+	there, err := os.Stat(name)
+	switch {
+	case err == nil && there.IsDir():
+		return fmt.Errorf("%s is a folder: name a file in it", name)
+	case w.named:
+		return nil
+	}
+	if _, err := os.Lstat(name); !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s is there already: --out %s replaces it, or name another", name, w.replacing(name))
+	}
+	return nil
+}
+
+// replacing gives what --out has to be for a file to be replaced.
+func (w handoutWanted) replacing(name string) string {
+	if w.all {
+		return "."
+	}
+	return name
+}
+
+// allHandouts writes a page for everyone who bowled in an evening, and names who did not.
+func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
+	evening, err := eveningWanted(s, wanted.session)
+	if err != nil {
+		return err
+	}
+	students, err := s.Students()
+	if err != nil {
+		return err
+	}
+	var pages []handoutFile
+	var without []string
+	for _, seat := range evening.Roster {
+		i := slices.IndexFunc(students, func(x model.Student) bool { return x.ID == seat.Student })
+		h, err := s.History(seat.Student, eveningScope(evening.ID))
+		switch {
+		case err != nil:
+			return err
+		case i < 0:
+			continue
+		case len(h.Over) == 0:
+			without = append(without, students[i].Name)
+			continue
+		}
+		in := handoutInput(students[i], evening, h)
+		page, err := wanted.page(in)
+		if err != nil {
+			return err
+		}
+		pages = append(pages, handoutFile{wanted.fileName(in, students), page})
+	}
+	if len(pages) == 0 {
+		return fmt.Errorf("nobody bowled in session %s: there is nothing to hand out", evening.ID)
+	}
+	if err := wanted.write(told, s.Path(), pages...); err != nil {
+		return err
+	}
+	if len(without) > 0 {
+		_, err = fmt.Fprintf(told, "nothing bowled, so no handout: %s\n", strings.Join(without, ", "))
+	}
+	return err
+}
+
+// eveningWanted gives the evening with an id, the last one where none is given.
+func eveningWanted(s *store.Store, id model.ID) (model.Session, error) {
+	sessions, err := s.Sessions()
+	if err != nil {
+		return model.Session{}, err
+	}
+	for _, evening := range slices.Backward(sessions) {
+		if id == "" || evening.ID == id {
+			return evening, nil
+		}
+	}
+	if id == "" {
+		return model.Session{}, errors.New("no evening is kept yet: there is nothing to hand out")
+	}
+	return model.Session{}, fmt.Errorf("no session %s is kept: settee stats STUDENT --json lists the sessions with the games", id)
+}
+
+// fileName names a page after its student and date, "ada-marsh-2026-03-04.html"; of a minor the first name only. The id is
+// in it where another student's would be named alike.
+func (w handoutWanted) fileName(in handout.Input, students []model.Student) string {
+	student := in.Figures.Student
+	name := slug(student)
+	alike := slices.ContainsFunc(students, func(s model.Student) bool { return s.ID != student.ID && slug(s) == name })
+	if alike || name == "" {
+		name = strings.Trim(name+"-"+string(student.ID), "-")
+	}
+	ending := ".html"
+	if w.text {
+		ending = ".txt"
+	}
+	return name + "-" + in.At.Format(time.DateOnly) + ending
+}
+
+// slug gives a name in small letters and digits of any script, with dashes for all else.
+func slug(s model.Student) string {
+	name := s.Name
+	if words := strings.Fields(name); s.Minor && len(words) > 0 {
+		name = words[0]
+	}
+	const most = 40 // a name of eighty wide letters is longer than a file's may be
+	letters := []rune(strings.ToLower(name))
+	words := strings.FieldsFunc(string(letters[:min(len(letters), most)]), func(r rune) bool {
+		return !unicode.In(r, unicode.L, unicode.M, unicode.N)
+	})
+	return strings.Join(words, "-")
+}
