@@ -88,3 +88,11 @@ func hidden(r rune) bool {
 func seenRune(r rune) bool {
 	return unicode.In(r, unicode.L, unicode.N, unicode.P, unicode.S)
 }
+
+// NumberOf says a number of things whose name takes an s: "1 game", "2 games".
+func NumberOf(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}

@@ -65,7 +65,7 @@ func degreesWords(deg float64) string {
 	if size == 0 {
 		return "less than half a degree"
 	}
-	return "about " + counted(size, "degree")
+	return "about " + model.NumberOf(size, "degree")
 }
 
 func boardWords(board float64) string {

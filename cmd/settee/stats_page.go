@@ -38,7 +38,7 @@ func writeStatsPage(w io.Writer, in insight.Input, r insight.Report) error {
 
 func (p *statsPage) head(in insight.Input, r insight.Report) {
 	p.flow("", "%s (%s): every figure", in.Student.Name, in.Student.Chosen().Level)
-	over := counted(r.Games, "game")
+	over := model.NumberOf(r.Games, "game")
 	if len(in.Over) > 0 {
 		first, last := in.Over[0].At.Format(time.DateOnly), in.Over[len(in.Over)-1].At.Format(time.DateOnly)
 		over += ", " + first
@@ -102,14 +102,6 @@ func bar(part, whole float64, columns int) string {
 		n = int(part/whole*float64(columns) + .5)
 	}
 	return strings.Repeat("#", min(max(n, 0), columns))
-}
-
-// counted writes a number of things: "1 game", "2 games".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // latest gives the last n of a list.

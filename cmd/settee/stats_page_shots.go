@@ -64,7 +64,7 @@ func (p *statsPage) cost(r insight.Report) {
 		fmt.Fprintf(&p.Builder, "  %-8s%8.4f  %-*s  %s\n", a, c.ByAxis[a], columns,
 			bar(c.ByAxis[a], float64(c.NotGood), columns), mean)
 	}
-	p.note("shares of %s (%s); %d of %d seen were graded", counted(c.NotGood, "shot")+" not good", insight.CostMethod,
+	p.note("shares of %s (%s); %d of %d seen were graded", model.NumberOf(c.NotGood, "shot")+" not good", insight.CostMethod,
 		c.Graded, c.Graded+c.Ungraded)
 }
 
@@ -85,7 +85,7 @@ func (p *statsPage) worth(w insight.Worth) {
 	r := w.Rates
 	p.note("from rates drawn to the level's: good %.4f; strikes of good shots %.4f, of others %.4f; spares of single pins %.4f, "+
 		"of more %.4f, of splits %.4f (%s; %s)", r.Good, r.StrikeGood, r.StrikePoor, r.Single, r.Multi, r.Split,
-		insight.WorthMethod, counted(w.Racks, "full rack"))
+		insight.WorthMethod, model.NumberOf(w.Racks, "full rack"))
 }
 
 func (p *statsPage) cues(cues []insight.CueEffect) {
@@ -98,7 +98,7 @@ func (p *statsPage) cues(cues []insight.CueEffect) {
 	for _, c := range shown {
 		p.say(c.Words(), c.WordsBetter())
 		p.note("in force on %s, compared on %d; before %s; since %s; chance that the rate since is higher %s",
-			counted(c.Evenings, "evening"), c.Compared, share(c.Before), share(c.Since), figure(c.Better))
+			model.NumberOf(c.Evenings, "evening"), c.Compared, share(c.Before), share(c.Since), figure(c.Better))
 	}
 	p.left(len(cues), len(shown), "cues")
 	p.note("A cue is given after a bad spell, after which shots get better by themselves: these chances are too high even for "+

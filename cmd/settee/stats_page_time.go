@@ -17,9 +17,9 @@ func (p *statsPage) slipping(s insight.Slipping) {
 	if len(s.Points) > 0 {
 		from := "the first ten shots"
 		if s.FromGames > 0 {
-			from = counted(s.FromGames, "earlier game")
+			from = model.NumberOf(s.FromGames, "earlier game")
 		}
-		p.note("%s; target %s, sd %s from %s; smoothed now %.4f, limits %s (%s)", counted(len(s.Points), "shot"),
+		p.note("%s; target %s, sd %s from %s; smoothed now %.4f, limits %s (%s)", model.NumberOf(len(s.Points), "shot"),
 			figure(s.Target), figure(s.SD), from, s.EWMA[len(s.EWMA)-1], ends(s.Limits), insight.SlippingMethod)
 	}
 	p.note("load of the evening: %d", s.Load)
@@ -33,7 +33,7 @@ func (p *statsPage) ownCall(o insight.OwnCall) {
 	p.say(o.Words())
 	if o.Calls > 0 {
 		p.note("kappa %s over %s, mean difference %s on the 4-point scale, plus is kinder (%s)", figure(o.Kappa),
-			counted(o.Calls, "call"), signed(o.MeanDifference), insight.OwnCallMethod)
+			model.NumberOf(o.Calls, "call"), signed(o.MeanDifference), insight.OwnCallMethod)
 	}
 }
 
@@ -53,7 +53,7 @@ func (p *statsPage) streaks(s insight.Streaks) {
 	p.say(s.WordsAfter(), insight.StreaksCaution)
 	p.share("good after a good one", s.AfterGood)
 	p.share("good after another", s.AfterPoor)
-	p.note("%s, by chance %.4f, p %s; longest of good shots %d (%s)", counted(s.Runs, "run"), s.Expected, figure(s.RunsP),
+	p.note("%s, by chance %.4f, p %s; longest of good shots %d (%s)", model.NumberOf(s.Runs, "run"), s.Expected, figure(s.RunsP),
 		s.Longest, insight.StreaksMethod)
 }
 
@@ -119,7 +119,7 @@ func (p *statsPage) trendWeeks(t insight.Trend) {
 		if w.Score.Known {
 			score = fmt.Sprintf("mean score %.1f", w.Score.Value)
 		}
-		p.note("week of %s: %s, %s good, %s", w.Monday.Format(time.DateOnly), counted(w.Games, "game"), w.Good, score)
+		p.note("week of %s: %s, %s good, %s", w.Monday.Format(time.DateOnly), model.NumberOf(w.Games, "game"), w.Good, score)
 	}
 	p.left(len(t.Weeks), len(shown), "weeks")
 }

@@ -145,7 +145,7 @@ func (t told) costs() *costs {
 	if t.gentle() || c.Graded < fewestShots || c.NotGood == 0 {
 		return nil
 	}
-	out := &costs{NotGood: counted(c.NotGood, "shot"), Alt: c.Words()}
+	out := &costs{NotGood: model.NumberOf(c.NotGood, "shot"), Alt: c.Words()}
 	most := slices.Max(c.ByAxis[:])
 	for _, a := range model.Axes {
 		if c.Watched[a] == 0 {

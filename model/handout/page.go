@@ -1,7 +1,6 @@
 package handout
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -249,11 +248,4 @@ func nextWords(date string) string {
 		return clipped(date, mostPlace)
 	}
 	return dateWords(at)
-}
-
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

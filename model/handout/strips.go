@@ -49,7 +49,7 @@ func (t told) strips() (strips []strip, omitted string) {
 		}
 	}
 	if first > 0 {
-		omitted = counted(first, "earlier game") + " of the evening not shown"
+		omitted = model.NumberOf(first, "earlier game") + " of the evening not shown"
 	}
 	return strips, omitted
 }

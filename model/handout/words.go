@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"coach.settee/model"
 	"coach.settee/model/insight"
 )
 
@@ -43,7 +44,7 @@ func (t told) goalReached(format string) string {
 	if games == 0 {
 		return ""
 	}
-	return fmt.Sprintf(format, reached, counted(games, "game"))
+	return fmt.Sprintf(format, reached, model.NumberOf(games, "game"))
 }
 
 func (t told) gentleLead() string {
@@ -54,7 +55,7 @@ func (t told) gentleLead() string {
 	case held != "":
 		return sentence("your " + held + " held up: well done")
 	case t.now.Counts.Good.N > 0:
-		return sentence(counted(t.now.Counts.Good.N, "good shot") + " to build on: well done")
+		return sentence(model.NumberOf(t.now.Counts.Good.N, "good shot") + " to build on: well done")
 	}
 	return "It was good to have you on the lanes."
 }
@@ -121,7 +122,7 @@ func (t told) spares() string {
 	case all.Of == 0, t.gentle() && all.N == 0:
 		return ""
 	case t.gentle():
-		return counted(all.N, "spare") + " made"
+		return model.NumberOf(all.N, "spare") + " made"
 	}
 	words := t.now.Spares.Words()
 	if missed := t.now.Spares.WordsMissed(); missed != "" {
@@ -160,7 +161,7 @@ func gentleDrill(d insight.DrillCount) string {
 	case d.Good.N > 0:
 		return fmt.Sprintf("%s: %d good", name, d.Good.N)
 	}
-	return fmt.Sprintf("%s: %s", name, counted(d.Balls, "ball"))
+	return fmt.Sprintf("%s: %s", name, model.NumberOf(d.Balls, "ball"))
 }
 
 // homework is what to do until the next time.

@@ -62,7 +62,7 @@ func (c choice) spareWords() string {
 	left := single.Of - single.N
 	pins := ""
 	if c.singles.Known {
-		pins = fmt.Sprintf(", about %s a game", numbered(atLeastOne(c.singles.Value), "pin"))
+		pins = fmt.Sprintf(", about %s a game", model.NumberOf(atLeastOne(c.singles.Value), "pin"))
 	}
 	switch c.tone {
 	case model.Gentle:
@@ -118,7 +118,7 @@ func (c choice) gentleAxis() string {
 }
 
 func (c choice) plainAxis() string {
-	cost := fmt.Sprintf("%s cost %s of the %s", c.axis, c.Cost.share(c.axis), numbered(c.Cost.NotGood, "shot"))
+	cost := fmt.Sprintf("%s cost %s of the %s", c.axis, c.Cost.share(c.axis), model.NumberOf(c.Cost.NotGood, "shot"))
 	if c.Cost.NotGood == 1 {
 		cost += " that was not good, "
 	} else {
@@ -157,11 +157,3 @@ func (c choice) bluntAxis() string {
 
 // atLeastOne rounds what is more than nothing.
 func atLeastOne(x float64) int { return max(1, int(math.Round(x))) }
-
-// numbered says "1 pin", "2 pins".
-func numbered(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
