@@ -42,7 +42,7 @@ func (e *Evening) Grading() Chosen {
 	chosen := e.students[id].Chosen()
 	if e.edit != nil {
 		s := e.sheets[e.edit.Game]
-		d := s.Deliveries[s.index(e.edit.Delivery)]
+		d := s.Deliveries[s.Index(e.edit.Delivery)]
 		chosen.Weights, chosen.Bar, chosen.Level = d.Weights, d.Bar, d.Level
 		chosen.Tolerance = d.Level.Defaults().Tolerance
 	}

@@ -3,7 +3,6 @@ package model
 import (
 	"errors"
 	"fmt"
-	"slices"
 )
 
 // Edit is a delivery reopened: the call it says and what has been changed of it since.
@@ -59,13 +58,12 @@ func (e *Evening) ReopenDelivery(game, delivery ID) error {
 	if sheet == nil {
 		return errors.New("that game is not of this evening")
 	}
-	for _, d := range sheet.Deliveries {
-		if d.ID == delivery {
-			e.open(d)
-			return nil
-		}
+	i := sheet.Index(delivery)
+	if i < 0 {
+		return errors.New("that delivery is not in the game")
 	}
-	return errors.New("that delivery is not in the game")
+	e.open(sheet.Deliveries[i])
+	return nil
 }
 
 // ReopenBeside opens the delivery a number of places after the open one in that student's game; before it where by is negative.
@@ -77,7 +75,7 @@ func (e *Evening) ReopenBeside(by int) error {
 		return errChanged
 	}
 	sheet := e.sheets[e.edit.Game]
-	i := sheet.index(e.edit.Delivery) + by
+	i := sheet.Index(e.edit.Delivery) + by
 	switch {
 	case i < 0:
 		return fmt.Errorf("this is the first delivery of %s", e.TitleOf(sheet.Game))
@@ -99,7 +97,7 @@ func (e *Evening) open(d Delivery) {
 	sheet := e.sheets[d.Game]
 	student := sheet.Game.Student
 	edit := &Edit{
-		Delivery: d.ID, Game: d.Game, Student: student, Rack: sheet.Racks[sheet.index(d.ID)],
+		Delivery: d.ID, Game: d.Game, Student: student, Rack: sheet.Racks[sheet.Index(d.ID)],
 		Call: callOf(d), Cue: d.Cue,
 	}
 	if !d.Seen {
@@ -129,10 +127,6 @@ func (e *Evening) lastRecorded() (Delivery, bool) {
 	return last, last.ID != ""
 }
 
-func (s *Sheet) index(delivery ID) int {
-	return slices.IndexFunc(s.Deliveries, func(d Delivery) bool { return d.ID == delivery })
-}
-
 // keepEdit keeps what was changed of the open delivery. In a game the balls of other frames stay what they are: where the
 // change is of how many balls the delivery's own frame has, it gives a *Reframing; a ball of the frame that becomes
 // impossible refuses it.
@@ -144,7 +138,7 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 	sheet := e.sheets[e.edit.Game]
 	if sheet.Game.Kind != KindGame {
 		deliveries := sheet.deliveries()
-		deliveries[sheet.index(changed.ID)] = changed
+		deliveries[sheet.Index(changed.ID)] = changed
 		return e.keepEdited(changed, deliveries)
 	}
 	f, err := sheet.reframed(changed)
@@ -160,7 +154,7 @@ func (e *Evening) keepEdit(fall pinfall) (Step, error) {
 // edited gives the open delivery as it is changed, with a recording key's pins.
 func (e *Evening) edited(fall pinfall) (Delivery, error) {
 	edit, sheet := e.edit, e.sheets[e.edit.Game]
-	changed := edit.Call.onto(sheet.Deliveries[sheet.index(edit.Delivery)])
+	changed := edit.Call.onto(sheet.Deliveries[sheet.Index(edit.Delivery)])
 	changed.Cue = edit.Cue
 	if changed.Dead {
 		return dead(changed), nil

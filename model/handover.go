@@ -73,7 +73,7 @@ func (e *Evening) handed(from *Sheet, moving, staying []Delivery, to ID) ([]Chan
 // frameOf parts a sheet's deliveries into those of the frame that a delivery is in, and the others; outside games a
 // delivery stands alone.
 func (s *Sheet) frameOf(delivery ID) (frame, others []Delivery) {
-	at := s.Deliveries[s.index(delivery)]
+	at := s.Deliveries[s.Index(delivery)]
 	for _, d := range s.Deliveries {
 		if d.ID == delivery || at.Frame > 0 && d.Frame == at.Frame {
 			frame = append(frame, d)

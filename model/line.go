@@ -175,7 +175,7 @@ func (e *Evening) lastLine() LineCall {
 	lane, before := e.LaneOf(id), e.recorded+1
 	if e.edit != nil {
 		s := e.sheets[e.edit.Game]
-		lane, before = s.Deliveries[s.index(e.edit.Delivery)].Lane, e.order[e.edit.Delivery]
+		lane, before = s.Deliveries[s.Index(e.edit.Delivery)].Lane, e.order[e.edit.Delivery]
 	}
 	var last LineCall
 	e.backwards(id, func(d Delivery) bool {

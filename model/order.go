@@ -18,7 +18,7 @@ func (e *Evening) placeBehind(added []Delivery) {
 		return
 	}
 	s := e.sheets[added[0].Game]
-	at := e.order[s.Deliveries[s.index(added[0].ID)-1].ID]
+	at := e.order[s.Deliveries[s.Index(added[0].ID)-1].ID]
 	for id, n := range e.order {
 		if n > at {
 			e.order[id] = n + len(added)

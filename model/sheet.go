@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"coach.settee/model/tenpin"
@@ -156,6 +157,11 @@ func (s *Sheet) Next() Rack {
 // MidFrame tells whether a frame has begun and is not over.
 func (s *Sheet) MidFrame() bool {
 	return s.Game.Kind == KindGame && !s.Ended() && s.Card.At.BallInFrame() > 1
+}
+
+// Index gives the place of a delivery among the sheet's, -1 where it is not there.
+func (s *Sheet) Index(delivery ID) int {
+	return slices.IndexFunc(s.Deliveries, func(d Delivery) bool { return d.ID == delivery })
 }
 
 // deliveries gives a copy that can be changed without changing s.

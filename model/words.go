@@ -44,7 +44,7 @@ func (e *Evening) foundBy(d Delivery) Rack {
 	case s == nil:
 		return Rack{}
 	}
-	if i := s.index(d.ID); i >= 0 {
+	if i := s.Index(d.ID); i >= 0 {
 		return s.Racks[i]
 	}
 	return s.Next()

@@ -46,10 +46,8 @@ func changeWords(before, after *model.Sheet, delivery model.ID) string {
 }
 
 func deliveryOf(x *model.Sheet, id model.ID) model.Delivery {
-	for _, d := range x.Deliveries {
-		if d.ID == id {
-			return d
-		}
+	if i := x.Index(id); i >= 0 {
+		return x.Deliveries[i]
 	}
 	return model.Delivery{}
 }
@@ -64,7 +62,11 @@ func nameOf(d model.Delivery) string {
 
 // fallWords says what fell and which pins were left.
 func fallWords(x *model.Sheet, d model.Delivery) string {
-	words := pinWords(x, d, rackOf(x, d))
+	var found model.Rack
+	if i := x.Index(d.ID); i >= 0 {
+		found = x.Racks[i]
+	}
+	words := pinWords(x, d, found)
 	switch count, left, named := strings.Cut(words, " "); {
 	case words == ".":
 		return "not told"

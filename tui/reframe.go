@@ -103,12 +103,3 @@ func missingWords(r *model.Reframing) string {
 	}
 	return words
 }
-
-func rackOf(x *model.Sheet, d model.Delivery) model.Rack {
-	for i := range x.Deliveries {
-		if x.Deliveries[i].ID == d.ID {
-			return x.Racks[i]
-		}
-	}
-	return model.Rack{}
-}

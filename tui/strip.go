@@ -268,11 +268,9 @@ func (s *stripScreen) find(student model.ID) bool {
 		return false
 	}
 	for _, x := range s.evening.Sheets(student) {
-		for i := range x.Deliveries {
-			if x.Deliveries[i].ID == s.delivery {
-				s.student, s.game, s.at = student, x.Game.ID, i
-				return true
-			}
+		if i := x.Index(s.delivery); i >= 0 {
+			s.student, s.game, s.at = student, x.Game.ID, i
+			return true
 		}
 	}
 	return false
