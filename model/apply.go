@@ -2,6 +2,7 @@ package model
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 )
 
@@ -24,6 +25,8 @@ func (e *Evening) take(a Action, changes []Change) (Step, error) {
 	if err != nil {
 		return Step{}, err
 	}
+	// A call in which nothing is said yet begins anew, with what will be in force then.
+	maps.DeleteFunc(e.calls, func(id ID, _ Call) bool { return !e.Begun(id) })
 	for _, c := range changes {
 		e.put(c)
 	}

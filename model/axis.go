@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Axis is one of the four things a delivery is judged on, in the order used everywhere.
 type Axis uint8
@@ -51,3 +54,18 @@ func (s AxisSet) Has(a Axis) bool { return s&(1<<a) != 0 }
 
 // With gives the set with a in it.
 func (s AxisSet) With(a Axis) AxisSet { return s | 1<<a }
+
+// String names the axes of the set: "balance, target".
+func (s AxisSet) String() string {
+	var names []string
+	for _, a := range Axes {
+		if s.Has(a) {
+			names = append(names, a.String())
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// ParseAxes reads a set of axes as a prompt takes it: their names, the beginnings of these, or their first letters run
+// together; "all" is all of them, and an empty text none.
+func ParseAxes(text string) (AxisSet, error) { return parseAxes(text) }

@@ -7,8 +7,10 @@ import (
 )
 
 // Unfinished tells whether the student who is up has a game that is begun and not over, which beginning another stops.
-func (e *Evening) Unfinished() bool {
-	s := e.Sheet(e.UpStudent())
+func (e *Evening) Unfinished() bool { return e.unfinished(e.UpStudent()) }
+
+func (e *Evening) unfinished(id ID) bool {
+	s := e.Sheet(id)
 	return s != nil && s.Game.Kind == KindGame && !s.Ended() && len(s.Deliveries) > 0
 }
 
@@ -26,6 +28,13 @@ func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 		return Step{}, errors.New("the game is unfinished: say why it is stopped")
 	}
 	serial := e.serial
+	g, changes := e.beginning(id, p, reason)
+	what := fmt.Sprintf("%s begins %s", e.Label(id), e.TitleOf(g))
+	return e.startGames(serial, Action{Student: id, What: what, Changes: changes})
+}
+
+// beginning gives what a student begins, and the changes by which it takes the place of what was begun before.
+func (e *Evening) beginning(id ID, p Plan, reason string) (Game, []Change) {
 	var changes []Change
 	if last := e.Sheet(id); last != nil && !last.Ended() {
 		changes = append(changes, e.ended(last, reason))
@@ -34,12 +43,22 @@ func (e *Evening) Begin(p Plan, reason string) (Step, error) {
 	if len(changes) > 0 && changes[0].After == nil {
 		g.Number--
 	}
-	changes = append(changes, Change{Ref: g.Ref(), After: g})
-	if err := g.Validate(); err != nil {
-		e.serial = serial
-		return Step{}, err
+	return g, append(changes, Change{Ref: g.Ref(), After: g})
+}
+
+// startGames does an action that begins games, whose ids were given from a serial on: they are free again where it is
+// refused.
+func (e *Evening) startGames(serial int, a Action) (Step, error) {
+	for _, c := range a.Changes {
+		if c.After == nil {
+			continue
+		}
+		if err := c.After.Validate(); err != nil {
+			e.serial = serial
+			return Step{}, err
+		}
 	}
-	step, err := e.do(Action{Student: id, What: fmt.Sprintf("%s begins %s", e.Label(id), e.TitleOf(g)), Changes: changes})
+	step, err := e.do(a)
 	if err != nil {
 		e.serial = serial
 		return Step{}, err

@@ -17,13 +17,13 @@ func (e *Evening) CallOf(id ID) Call {
 	if c, ok := e.calls[id]; ok {
 		return c
 	}
-	return newCall(e.students[id].Chosen())
+	return newCall(e.ChosenFor(id))
 }
 
 // Begun tells whether anything was said yet of a student's next delivery.
 func (e *Evening) Begun(id ID) bool {
 	c, ok := e.calls[id]
-	return ok && c != newCall(e.students[id].Chosen())
+	return ok && c != newCall(e.ChosenFor(id))
 }
 
 // Speaking gives the student that the keys speak of and what the ball finds or found.
@@ -39,7 +39,7 @@ func (e *Evening) Speaking() (ID, Rack) {
 // delivery reopened the weights, the bar and the level that it keeps.
 func (e *Evening) Grading() Chosen {
 	id, _ := e.Speaking()
-	chosen := e.students[id].Chosen()
+	chosen := e.ChosenFor(id)
 	if e.edit != nil {
 		s := e.sheets[e.edit.Game]
 		d := s.Deliveries[s.Index(e.edit.Delivery)]

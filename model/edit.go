@@ -101,7 +101,7 @@ func (e *Evening) open(d Delivery) {
 		Call: callOf(d), Cue: d.Cue,
 	}
 	if !d.Seen {
-		edit.Call = edit.Call.begun(e.students[student].Chosen())
+		edit.Call = edit.Call.begun(e.ChosenFor(student))
 	}
 	edit.Call.Pins = naming(d)
 	edit.was.call, edit.was.cue = edit.Call, edit.Cue

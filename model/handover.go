@@ -184,7 +184,7 @@ func (e *Evening) placed(to ID, sheet *Sheet, moving []Delivery) ([]Delivery, er
 // regraded gives a delivery as the other student's: letters as they were called, but with that student's weights, bar,
 // level and cue. Outside games pins that do not fit are left out, since there they need not be known.
 func (e *Evening) regraded(d Delivery, to ID, sheet *Sheet) Delivery {
-	chosen := e.students[to].Chosen()
+	chosen := e.ChosenFor(to)
 	seat, _ := e.SeatOf(to)
 	d.Game, d.Weights, d.Bar, d.Level, d.Cue = sheet.Game.ID, chosen.Weights, chosen.Bar, chosen.Level, seat.Cue
 	if sheet.Game.Kind != KindGame && !d.Dead && fits(d, sheet.rack()) != nil {

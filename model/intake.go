@@ -3,94 +3,107 @@ package model
 import (
 	"errors"
 	"fmt"
-	"strings"
+	"slices"
+	"time"
 )
 
-// ParseIntake reads a student as a prompt takes one in: the name, then optionally the average, then optionally l for
-// left-handed (r for right-handed): "Ada Marsh 120 l". A capital L or R that follows no average is an initial of the
-// name. The id is left for the caller to give.
-func ParseIntake(text string) (Student, error) {
-	s := Student{Hand: RightHand}
-	words := strings.Fields(CleanText(text))
-	words = s.readHand(words)
-	words, err := s.readAverage(words)
-	if err != nil {
-		return Student{}, err
-	}
-	s.Name = strings.Join(words, " ")
-	return s, ValidateName(s.Name)
+// Motion is where the ball's speed comes from; common practice, no source.
+type Motion string
+
+// The motions.
+const (
+	Swing Motion = "swing"
+	Mixed Motion = "mixed"
+	Throw Motion = "throw"
+)
+
+// Direction is where the swing goes, seen from behind.
+type Direction string
+
+// The directions.
+const (
+	Straight Direction = "straight"
+	Inward   Direction = "inward"
+	Outward  Direction = "outward"
+)
+
+// HandAt is where the hand is at the bottom of the swing.
+type HandAt string
+
+// The places of the hand.
+const (
+	Behind HandAt = "behind"
+	Beside HandAt = "beside"
+	Over   HandAt = "over"
+)
+
+// Timing is when the ball comes to the foul line against the sliding foot.
+type Timing string
+
+// The timings.
+const (
+	Early  Timing = "early"
+	OnTime Timing = "on time"
+	Late   Timing = "late"
+)
+
+// Learning is how a student takes things in best.
+type Learning string
+
+// The ways of learning.
+const (
+	Seeing  Learning = "seeing"
+	Hearing Learning = "hearing"
+	Feeling Learning = "feeling"
+)
+
+// Intake is what the coach saw and heard in a student's first ten minutes. Every part but the date is optional, "" where it
+// was not looked at.
+type Intake struct {
+	// On is the date as 2006-01-02.
+	On        string
+	Motion    Motion
+	Direction Direction
+	HandAt    HandAt
+	Timing    Timing
+	Learns    Learning
+	// Hurts is what the student said hurts, in words: for the coach's eye only.
+	Hurts string
 }
 
-// readHand takes the hand off the end of an intake's words.
-func (s *Student) readHand(words []string) []string {
-	n := len(words)
-	if n < 2 {
-		return words
-	}
-	last, afterAverage := words[n-1], isNumber(words[n-2])
+// Motions, Directions, HandsAt, Timings and Learnings are the words that an intake takes, in the order in which they are
+// asked.
+var (
+	Motions    = []Motion{Swing, Mixed, Throw}
+	Directions = []Direction{Straight, Inward, Outward}
+	HandsAt    = []HandAt{Behind, Beside, Over}
+	Timings    = []Timing{Early, OnTime, Late}
+	Learnings  = []Learning{Seeing, Hearing, Feeling}
+)
+
+func (i Intake) validate() error {
 	switch {
-	case last == "l", last == "L" && afterAverage:
-		s.Hand = LeftHand
-	case last == "r", last == "R" && afterAverage:
-		s.Hand = RightHand
-	default:
-		return words
+	case i == Intake{}:
+		return nil
+	case i.On == "":
+		return errors.New("an intake without a date")
+	case !dateExists(i.On):
+		return fmt.Errorf("an intake on %q: write a date as 2026-03-11", i.On)
 	}
-	return words[:n-1]
+	return errors.Join(
+		oneOf("motion", i.Motion, Motions), oneOf("direction", i.Direction, Directions), oneOf("hand", i.HandAt, HandsAt),
+		oneOf("timing", i.Timing, Timings), oneOf("learning", i.Learns, Learnings), ValidateText(i.Hurts))
 }
 
-// readAverage takes the average off the end of an intake's words.
-func (s *Student) readAverage(words []string) ([]string, error) {
-	n := len(words)
-	if n == 0 || !isNumber(words[n-1]) {
-		return words, nil
+// oneOf tells whether a word is empty or one of those that are taken.
+func oneOf[W ~string](what string, word W, words []W) error {
+	if word != "" && !slices.Contains(words, word) {
+		return fmt.Errorf("the %s %q of an intake: it is one of %q", what, word, words)
 	}
-	average, ok := whole(words[n-1])
-	switch {
-	case n == 1:
-		return nil, errors.New("a name comes first, then the average: Ada 120")
-	case !ok:
-		return nil, fmt.Errorf("an average of %s: averages are whole pins, 0 to 300", words[n-1])
-	}
-	s.Average = Known(average)
-	return words[:n-1], ValidateAverage(average)
+	return nil
 }
 
-// isNumber tells whether a word is written like a number of some kind.
-func isNumber(word string) bool {
-	return strings.ContainsAny(word, "0123456789") && strings.Trim(word, "+-0123456789.,") == ""
-}
-
-// Among gives the student among those known that a prompt's student is, by name and, where several share it, by
-// average; none where the name is new. With the average given, it is the student's from now on, and so is the left hand;
-// the right hand need not have been said.
-func (s Student) Among(known []Student) (Student, bool, error) {
-	var same []Student
-	for _, k := range known {
-		if strings.EqualFold(k.Name, s.Name) {
-			same = append(same, k)
-		}
-	}
-	if len(same) > 1 {
-		var exact []Student
-		for _, k := range same {
-			if k.Average == s.Average {
-				exact = append(exact, k)
-			}
-		}
-		if len(exact) != 1 {
-			return Student{}, false, fmt.Errorf("%d students are called %s: add the average that one is kept with", len(same), s.Name)
-		}
-		return exact[0], true, nil
-	}
-	if len(same) == 0 {
-		return Student{}, false, nil
-	}
-	if s.Average.Known {
-		same[0].Average = s.Average
-	}
-	if s.Hand == LeftHand {
-		same[0].Hand = LeftHand
-	}
-	return same[0], true, nil
+func dateExists(text string) bool {
+	_, err := time.Parse(time.DateOnly, text)
+	return err == nil
 }

@@ -4,104 +4,55 @@ import (
 	"strings"
 	"testing"
 
-	gocmp "github.com/google/go-cmp/cmp"
-
 	"coach.settee/model"
 )
 
-func TestIntake(t *testing.T) {
-	none := model.Optional[int]{}
-	tests := []struct {
-		text, name string
-		average    model.Optional[int]
-		hand       model.Hand
+func TestAnIntake(t *testing.T) {
+	for name, c := range map[string]struct {
+		intake model.Intake
+		words  string
 	}{
-		{"Ada", "Ada", none, model.RightHand},
-		{"Ada 120", "Ada", model.Known(120), model.RightHand},
-		{"Ada 120 l", "Ada", model.Known(120), model.LeftHand},
-		{"Ada 120 L", "Ada", model.Known(120), model.LeftHand},
-		{"Ada 120 r", "Ada", model.Known(120), model.RightHand},
-		{"Ada 120 R", "Ada", model.Known(120), model.RightHand},
-		{"Ada l", "Ada", none, model.LeftHand},
-		{"Ada L", "Ada L", none, model.RightHand},
-		{"Ada L 120", "Ada L", model.Known(120), model.RightHand},
-		{"Ada R 120 l", "Ada R", model.Known(120), model.LeftHand},
-		{"Ada Marsh 0", "Ada Marsh", model.Known(0), model.RightHand},
-		{"  Ada   Marsh  300 ", "Ada Marsh", model.Known(300), model.RightHand},
-		{"Ada 007", "Ada", model.Known(7), model.RightHand},
-		{"l", "l", none, model.RightHand},
-		{"Nan 150", "Nan", model.Known(150), model.RightHand},
-		{"Bo Inf", "Bo Inf", none, model.RightHand},
-		{"Ada 2nd", "Ada 2nd", none, model.RightHand},
-		{"李 172 l", "李", model.Known(172), model.LeftHand},
-		{"A\x1bda\t120", "Ada", model.Known(120), model.RightHand},
-	}
-	for _, tt := range tests {
-		t.Run(tt.text, func(t *testing.T) {
-			want := model.Student{Name: tt.name, Average: tt.average, Hand: tt.hand}
-			got, err := model.ParseIntake(tt.text)
-			if diff := gocmp.Diff(want, got); err != nil || diff != "" {
-				t.Errorf("%v (-want +got):\n%s", err, diff)
-			}
-		})
-	}
-	for text, words := range map[string]string{
-		"":                         "the name is empty",
-		"  ":                       "the name is empty",
-		"120":                      "a name comes first",
-		"120 l":                    "a name comes first",
-		"Ada 301":                  "0 to 300",
-		"Ada -5":                   "0 to 300",
-		"Ada +5":                   "0 to 300",
-		"Ada 120.5":                "whole pins",
-		"Ada 120,5":                "whole pins",
-		"Ada 99999999999999999999": "0 to 300",
-		strings.Repeat("Ada ", 30): "names have up to",
-		"\u200b\u200b":             "the name is empty",
+		"none":              {model.Intake{}, ""},
+		"a date alone":      {model.Intake{On: "2026-03-04"}, ""},
+		"a leap day":        {model.Intake{On: "2028-02-29"}, ""},
+		"no date":           {model.Intake{Motion: model.Swing}, "without a date"},
+		"only a hurt":       {model.Intake{Hurts: "left knee"}, "without a date"},
+		"no such day":       {model.Intake{On: "2026-02-29"}, "write a date as 2026-03-11"},
+		"another writing":   {model.Intake{On: "4.3.2026"}, "write a date as 2026-03-11"},
+		"no motion":         {model.Intake{On: "2026-03-04", Motion: "push"}, "motion"},
+		"no direction":      {model.Intake{On: "2026-03-04", Direction: "up"}, "direction"},
+		"no place of hand":  {model.Intake{On: "2026-03-04", HandAt: "under"}, "hand"},
+		"no timing":         {model.Intake{On: "2026-03-04", Timing: "on-time"}, "timing"},
+		"no way to learn":   {model.Intake{On: "2026-03-04", Learns: "reading"}, "learning"},
+		"a hurt of 2 lines": {model.Intake{On: "2026-03-04", Hurts: "knee\nwrist"}, "control character"},
+		"two that are none": {model.Intake{On: "2026-03-04", Motion: "push", Timing: "never"}, "never"},
 	} {
-		if s, err := model.ParseIntake(text); err == nil || !strings.Contains(err.Error(), words) {
-			t.Errorf("%q is read as %+v, %v", text, s, err)
+		err := model.Student{ID: "ada", Name: "Ada", Hand: model.RightHand, Intake: c.intake}.Validate()
+		switch {
+		case c.words == "" && err != nil:
+			t.Errorf("%s: %v", name, err)
+		case c.words != "" && (err == nil || !strings.Contains(err.Error(), c.words)):
+			t.Errorf("%s is refused with %v, want words like %q", name, err, c.words)
 		}
 	}
 }
 
-func TestAmongThoseKnown(t *testing.T) {
-	known := []model.Student{
-		{ID: "1", Name: "Ada", Hand: model.RightHand, Average: model.Known(120)},
-		{ID: "2", Name: "Bo", Hand: model.LeftHand, Average: model.Known(172)},
-		{ID: "3", Name: "Cy", Hand: model.RightHand, Average: model.Known(100)},
-		{ID: "4", Name: "Cy", Hand: model.RightHand, Average: model.Known(210)},
-		{ID: "5", Name: "Zoë Ärm", Hand: model.RightHand},
-	}
-	tests := []struct {
-		text    string
-		id      model.ID
-		average int
-		hand    model.Hand
-	}{
-		{"Ada", "1", 120, model.RightHand},
-		{"ada 131", "1", 131, model.RightHand},
-		{"Ada 120 l", "1", 120, model.LeftHand},
-		{"Bo", "2", 172, model.LeftHand},
-		{"Cy 210", "4", 210, model.RightHand},
-		{"zoë ärm 90", "5", 90, model.RightHand},
-	}
-	for _, tt := range tests {
-		typed, err := model.ParseIntake(tt.text)
-		if err != nil {
-			t.Fatal(err)
+func TestEveryWordOfAnIntakeIsTaken(t *testing.T) {
+	s := model.Student{ID: "ada", Name: "Ada", Hand: model.RightHand}
+	for i := range 3 {
+		s.Intake = model.Intake{
+			On: "2026-03-04", Motion: model.Motions[i], Direction: model.Directions[i], HandAt: model.HandsAt[i],
+			Timing: model.Timings[i], Learns: model.Learnings[i], Hurts: "left knee on stairs",
 		}
-		got, found, err := typed.Among(known)
-		if err != nil || !found || got.ID != tt.id || got.Average.Value != tt.average || got.Hand != tt.hand {
-			t.Errorf("%q is %+v, found %v, %v", tt.text, got, found, err)
+		if err := s.Validate(); err != nil {
+			t.Errorf("%+v: %v", s.Intake, err)
 		}
 	}
-	if _, found, err := (model.Student{Name: "Di"}).Among(known); found || err != nil {
-		t.Errorf("a new name is found %v, %v", found, err)
-	}
-	for _, s := range []model.Student{{Name: "Cy"}, {Name: "Cy", Average: model.Known(150)}} {
-		if _, _, err := s.Among(known); err == nil || !strings.Contains(err.Error(), "2 students are called Cy") {
-			t.Errorf("%+v: %v", s, err)
+	for _, n := range []int{
+		len(model.Motions), len(model.Directions), len(model.HandsAt), len(model.Timings), len(model.Learnings),
+	} {
+		if n != 3 {
+			t.Errorf("%d words of a kind, want 3", n)
 		}
 	}
 }

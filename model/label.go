@@ -8,10 +8,21 @@ import (
 // Label gives the name by which a student is told from the others of the evening: the name, and where another has the
 // same, the average, else the hand, else the end of the id.
 func (e *Evening) Label(id ID) string {
-	s := e.students[id]
-	var same []Student
+	var here []Student
 	for _, other := range e.students {
-		if other.ID != id && strings.EqualFold(other.Name, s.Name) && e.isHere(other.ID) {
+		if strings.EqualFold(other.Name, e.students[id].Name) && e.isHere(other.ID) {
+			here = append(here, other)
+		}
+	}
+	return LabelAmong(e.students[id], here)
+}
+
+// LabelAmong gives the name by which a student is told from all others given: as Evening.Label does within an evening. The
+// student may be among them.
+func LabelAmong(s Student, others []Student) string {
+	var same []Student
+	for _, other := range others {
+		if other.ID != s.ID && strings.EqualFold(other.Name, s.Name) {
 			same = append(same, other)
 		}
 	}
@@ -23,7 +34,7 @@ func (e *Evening) Label(id ID) string {
 	case noneOf(same, func(o Student) bool { return o.Hand == s.Hand }):
 		return fmt.Sprintf("%s %s-handed", s.Name, s.Hand)
 	}
-	return fmt.Sprintf("%s #%s", s.Name, tail(id, same))
+	return fmt.Sprintf("%s #%s", s.Name, tail(s.ID, same))
 }
 
 // isHere tells whether a student has a place in the evening or has bowled in it.

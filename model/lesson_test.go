@@ -60,7 +60,7 @@ func beginLesson(t tester, students string) *lesson {
 			if strings.TrimSpace(text) == "" {
 				continue
 			}
-			s, err := model.ParseIntake(text)
+			s, err := model.ParseNewcomer(text)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -131,7 +131,7 @@ func (e *Evening) newGame(id ID, like Game) Game {
 // delivery gives a student's next delivery with what is in force for it.
 func (e *Evening) delivery(id ID, g Game, r Rack, at time.Time) Delivery {
 	seat, _ := e.SeatOf(id)
-	chosen := e.students[id].Chosen()
+	chosen := e.ChosenFor(id)
 	d := Delivery{
 		ID: e.newID(), Game: g.ID, Seq: 1, At: at.UTC().Truncate(time.Second), Frame: r.Frame, Ball: r.Ball,
 		Weights: chosen.Weights, Bar: chosen.Bar, Level: chosen.Level, Cue: seat.Cue,
@@ -142,6 +142,9 @@ func (e *Evening) delivery(id ID, g Game, r Rack, at time.Time) Delivery {
 	e.order[d.ID] = e.nextOrder()
 	d.Lane = seat.LaneFor(r.Frame)
 	d.Aimed, d.Bowled = e.inForce(seat, d.Lane, e.order[d.ID])
+	if up := e.students[id].BallUp; up != "" {
+		d.Bowled = up
+	}
 	return d
 }
 

@@ -181,7 +181,7 @@ func (l *lesson) prompt(key, text string) error {
 		}
 		return l.done(l.MovePair(n, all))
 	case "A":
-		s, err := model.ParseIntake(text)
+		s, err := model.ParseNewcomer(text)
 		if err != nil {
 			return err
 		}

@@ -52,6 +52,11 @@ type Session struct {
 	Closed time.Time
 	// Block keeps a student up through a drill rather than changing after each delivery.
 	Block bool
+	// PatternKind says what oil it is, Before who bowled on it before, both in the coach's words; Oiled is when the lanes were
+	// oiled, zero where unknown.
+	PatternKind string
+	Oiled       time.Time
+	Before      string
 }
 
 // Seat is a student's place in the evening.
@@ -71,6 +76,10 @@ type Seat struct {
 	// Aimed are the lines intended on the pair's odd and on its even lane, zero where none was set since the student came
 	// to the pair.
 	Aimed [2]Line
+	// Sentence is what the coach says of the evening on the page that the student takes home.
+	Sentence string
+	// Watched are the axes that the coach looks at for this student tonight, 0 for the student's own.
+	Watched AxisSet
 }
 
 // Pair gives the pair the seat is on.
@@ -110,7 +119,7 @@ func (s Session) Validate() error {
 	if err := s.ID.Validate(); err != nil {
 		return err
 	}
-	if err := ValidateText(s.Place); err != nil {
+	if err := validateTexts(s.Place, s.PatternKind, s.Before); err != nil {
 		return err
 	}
 	switch {
@@ -152,15 +161,16 @@ func (s Seat) validate() error {
 	if s.Order < 1 {
 		return fmt.Errorf("place %d in the order: places count from 1", s.Order)
 	}
-	if s.Next != "" {
-		if _, err := time.Parse(time.DateOnly, s.Next); err != nil {
-			return fmt.Errorf("the next meeting on %q: write a date as 2026-03-11", s.Next)
-		}
+	if s.Next != "" && !dateExists(s.Next) {
+		return fmt.Errorf("the next meeting on %q: write a date as 2026-03-11", s.Next)
+	}
+	if s.Watched&^AllAxes != 0 {
+		return fmt.Errorf("the watched axes %d: one of them is none", s.Watched)
 	}
 	for i, lane := range s.Pair() {
 		if err := s.Aimed[i].validate(); err != nil {
 			return fmt.Errorf("the line aimed at on lane %d: %w", lane, err)
 		}
 	}
-	return validateTexts(s.Cue, s.Focus, s.Homework)
+	return validateTexts(s.Cue, s.Focus, s.Homework, s.Sentence)
 }

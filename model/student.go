@@ -31,8 +31,9 @@ type Student struct {
 	Name  string
 	Hand  Hand
 	Style Style
-	// Average is in pins, 0 to 300.
-	Average Optional[int]
+	// Average is the one the student came with, in pins, 0 to 300; AverageOn says on what lanes it was bowled.
+	Average   Optional[int]
+	AverageOn string
 	// Level, Bar, Goal, Weights, Tone, Start and Watched are the coach's choices, zero where not chosen.
 	Level   Level
 	Bar     ShotGrade
@@ -47,9 +48,12 @@ type Student struct {
 	// RevRPM is the rev rate in turns a minute, AxisRotation in degrees.
 	RevRPM       Optional[float64]
 	AxisRotation Optional[float64]
-	Balls        []string
-	Focus        string
-	Limits       string
+	// Balls are the balls carried, BallUp the one of them in use, "" where it was not said.
+	Balls  []string
+	BallUp string
+	Focus  string
+	// Limits are injuries and other cautions, for the coach's eye only.
+	Limits string
 	// LoadLimit is in deliveries an evening, 0 for none.
 	LoadLimit int
 	Minor     bool
@@ -57,6 +61,8 @@ type Student struct {
 	Archived  bool
 	// SpareLines are the student's own lines for single pins, in the order of the pins, each pin once.
 	SpareLines []SpareLine
+	// Intake is how the coach sized the student up in the first ten minutes, zero where that was not done.
+	Intake Intake
 }
 
 // Chosen is what is in force for a student: the coach's choices, and the level's defaults where there is none.
@@ -176,7 +182,13 @@ func (s Student) validateChoices() error {
 	if err := validateSpareLines(s.SpareLines); err != nil {
 		return err
 	}
-	return validateTexts(append([]string{s.Focus, s.Limits, s.Notes}, s.Balls...)...)
+	if s.BallUp != "" && !slices.Contains(s.Balls, s.BallUp) {
+		return fmt.Errorf("the ball %q is up, and is none of those carried", s.BallUp)
+	}
+	if err := s.Intake.validate(); err != nil {
+		return err
+	}
+	return validateTexts(append([]string{s.Focus, s.Limits, s.Notes, s.AverageOn}, s.Balls...)...)
 }
 
 // ValidateAverage tells what is wrong with an average in pins, or nil.

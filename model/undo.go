@@ -35,7 +35,7 @@ func (e *Evening) Undo() (Step, error) {
 	u := undone{action: a, up: up}
 	if a.How != NotRecorded {
 		u.begun, u.had = e.calls[a.Student]
-		e.calls[a.Student] = a.Call.begun(e.students[a.Student].Chosen())
+		e.calls[a.Student] = a.Call.begun(e.ChosenFor(a.Student))
 	}
 	e.undone = append(e.undone, u)
 	e.settleUp()

@@ -17,6 +17,7 @@ const (
 	studentArchived
 	studentAverage
 	studentSpares
+	studentMore
 )
 
 func encodeStudent(e *encoder, s model.Student) {
@@ -32,6 +33,10 @@ func encodeStudent(e *encoder, s model.Student) {
 	}
 	if len(s.SpareLines) > 0 {
 		flags |= studentSpares
+	}
+	more := s.AverageOn != "" || s.BallUp != "" || s.Intake != model.Intake{}
+	if more {
+		flags |= studentMore
 	}
 	e.byte(flags)
 	e.text(s.Name)
@@ -56,14 +61,28 @@ func encodeStudent(e *encoder, s model.Student) {
 	e.text(s.Limits)
 	e.count(s.LoadLimit)
 	e.text(s.Notes)
-	if flags&studentSpares == 0 {
-		return
+	if flags&studentSpares != 0 {
+		e.count(len(s.SpareLines))
+		for _, l := range s.SpareLines {
+			e.count(l.Pin)
+			e.line(l.Line)
+		}
 	}
-	e.count(len(s.SpareLines))
-	for _, l := range s.SpareLines {
-		e.count(l.Pin)
-		e.line(l.Line)
+	if more {
+		e.text(s.AverageOn)
+		e.text(s.BallUp)
+		encodeIntake(e, s.Intake)
 	}
+}
+
+func encodeIntake(e *encoder, i model.Intake) {
+	e.text(i.On)
+	word(e, motionWords, i.Motion)
+	word(e, directionWords, i.Direction)
+	word(e, handAtWords, i.HandAt)
+	word(e, timingWords, i.Timing)
+	word(e, learningWords, i.Learns)
+	e.text(i.Hurts)
 }
 
 func decodeStudent(d *decoder, id model.ID) model.Student {
@@ -84,11 +103,21 @@ func decodeStudent(d *decoder, id model.ID) model.Student {
 		s.Balls = append(s.Balls, d.text())
 	}
 	s.Focus, s.Limits, s.LoadLimit, s.Notes = d.text(), d.text(), d.count(), d.text()
-	if flags&studentSpares == 0 {
-		return s
+	if flags&studentSpares != 0 {
+		for range d.items() {
+			s.SpareLines = append(s.SpareLines, model.SpareLine{Pin: d.count(), Line: d.line()})
+		}
 	}
-	for range d.items() {
-		s.SpareLines = append(s.SpareLines, model.SpareLine{Pin: d.count(), Line: d.line()})
+	if flags&studentMore != 0 {
+		s.AverageOn, s.BallUp, s.Intake = d.text(), d.text(), decodeIntake(d)
 	}
 	return s
+}
+
+func decodeIntake(d *decoder) model.Intake {
+	return model.Intake{
+		On: d.text(), Motion: readWord[model.Motion](d, motionWords), Direction: readWord[model.Direction](d, directionWords),
+		HandAt: readWord[model.HandAt](d, handAtWords), Timing: readWord[model.Timing](d, timingWords),
+		Learns: readWord[model.Learning](d, learningWords), Hurts: d.text(),
+	}
 }

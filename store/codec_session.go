@@ -60,6 +60,8 @@ const (
 	sessionBlock
 	sessionClosed
 	sessionAimed
+	// sessionMore says that the lanes' state and the seats' later fields follow.
+	sessionMore
 
 	seatAlternate = 1 << 0
 	seatOut       = 1 << 1
@@ -80,6 +82,10 @@ func encodeSession(e *encoder, s model.Session) {
 	if aimed {
 		flags |= sessionAimed
 	}
+	more := hasMore(s)
+	if more {
+		flags |= sessionMore
+	}
 	e.byte(flags)
 	e.time(s.At)
 	if !s.Closed.IsZero() {
@@ -96,12 +102,36 @@ func encodeSession(e *encoder, s model.Session) {
 	for _, seat := range s.Roster {
 		encodeSeat(e, seat)
 	}
-	if !aimed {
-		return
+	if aimed {
+		for _, seat := range s.Roster {
+			e.line(seat.Aimed[0])
+			e.line(seat.Aimed[1])
+		}
+	}
+	if more {
+		encodeMore(e, s)
+	}
+}
+
+func hasMore(s model.Session) bool {
+	return s.PatternKind != "" || !s.Oiled.IsZero() || s.Before != "" ||
+		slices.ContainsFunc(s.Roster, func(seat model.Seat) bool { return seat.Sentence != "" || seat.Watched != 0 })
+}
+
+func encodeMore(e *encoder, s model.Session) {
+	e.text(s.PatternKind)
+	e.text(s.Before)
+	oiled := byte(0)
+	if !s.Oiled.IsZero() {
+		oiled = 1
+	}
+	e.byte(oiled)
+	if oiled == 1 {
+		e.time(s.Oiled)
 	}
 	for _, seat := range s.Roster {
-		e.line(seat.Aimed[0])
-		e.line(seat.Aimed[1])
+		e.text(seat.Sentence)
+		e.byte(byte(seat.Watched))
 	}
 }
 
@@ -138,13 +168,25 @@ func decodeSession(d *decoder, id model.ID) model.Session {
 	for range d.items() {
 		s.Roster = append(s.Roster, decodeSeat(d))
 	}
-	if flags&sessionAimed == 0 {
-		return s
+	if flags&sessionAimed != 0 {
+		for i := range s.Roster {
+			s.Roster[i].Aimed = [2]model.Line{d.line(), d.line()}
+		}
 	}
-	for i := range s.Roster {
-		s.Roster[i].Aimed = [2]model.Line{d.line(), d.line()}
+	if flags&sessionMore != 0 {
+		decodeMore(d, &s)
 	}
 	return s
+}
+
+func decodeMore(d *decoder, s *model.Session) {
+	s.PatternKind, s.Before = d.text(), d.text()
+	if d.byte() == 1 {
+		s.Oiled = d.time()
+	}
+	for i := range s.Roster {
+		s.Roster[i].Sentence, s.Roster[i].Watched = d.text(), model.AxisSet(d.byte())
+	}
 }
 
 func decodeSeat(d *decoder) model.Seat {

@@ -19,17 +19,26 @@ import (
 func full(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.String:
-		v.SetString(map[reflect.Type]string{
-			reflect.TypeFor[model.Level](): "elite",
-			reflect.TypeFor[model.ID]():    "an-id",
-			reflect.TypeFor[model.Side]():  "out",
-			reflect.TypeFor[model.Hit]():   "light",
-			reflect.TypeFor[model.Kind]():  "drill",
-			reflect.TypeFor[model.Hand]():  "left",
-			reflect.TypeFor[model.Style](): "no-thumb",
-			reflect.TypeFor[model.Tone]():  "blunt",
-			reflect.TypeFor[string]():      "some words",
-		}[v.Type()])
+		word, ok := map[reflect.Type]string{
+			reflect.TypeFor[model.Level]():     "elite",
+			reflect.TypeFor[model.ID]():        "an-id",
+			reflect.TypeFor[model.Side]():      "out",
+			reflect.TypeFor[model.Hit]():       "light",
+			reflect.TypeFor[model.Kind]():      "drill",
+			reflect.TypeFor[model.Hand]():      "left",
+			reflect.TypeFor[model.Style]():     "no-thumb",
+			reflect.TypeFor[model.Tone]():      "blunt",
+			reflect.TypeFor[model.Motion]():    "throw",
+			reflect.TypeFor[model.Direction](): "inward",
+			reflect.TypeFor[model.HandAt]():    "over",
+			reflect.TypeFor[model.Timing]():    "on time",
+			reflect.TypeFor[model.Learning]():  "feeling",
+			reflect.TypeFor[string]():          "some words",
+		}[v.Type()]
+		if !ok {
+			panic("no value for a " + v.Type().String())
+		}
+		v.SetString(word)
 	case reflect.Int:
 		v.SetInt(7)
 	case reflect.Uint8, reflect.Uint16:

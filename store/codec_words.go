@@ -13,6 +13,12 @@ var (
 	styleWords = []string{"", "one-hand", "two-hand", "no-thumb"}
 	toneWords  = []string{"", "gentle", "plain", "blunt"}
 
+	motionWords    = []string{"", "swing", "mixed", "throw"}
+	directionWords = []string{"", "straight", "inward", "outward"}
+	handAtWords    = []string{"", "behind", "beside", "over"}
+	timingWords    = []string{"", "early", "on time", "late"}
+	learningWords  = []string{"", "seeing", "hearing", "feeling"}
+
 	usualWeights = []model.Weights{{}, {40, 30, 20, 10}, {30, 30, 25, 15}, {25, 30, 25, 20}, {25, 25, 25, 25}}
 )
 

@@ -8,16 +8,18 @@ import (
 	"path/filepath"
 	"runtime"
 
+	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
 )
 
-// create makes an empty store at path, whole or not at all, and never in place of a file that is there.
-func create(path string) error {
+// create makes a store at path that holds a book of cues and nothing else, whole or not at all, and never in place of a
+// file that is there.
+func create(path string, book []model.Cue) error {
 	dir := filepath.Dir(path)
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return fmt.Errorf("the store's directory cannot be made: %w", err)
 	}
-	temp, err := createBeside(path)
+	temp, err := createBeside(path, book)
 	if err != nil {
 		return fmt.Errorf("the store %s cannot be made: %w", path, err)
 	}
@@ -28,8 +30,8 @@ func create(path string) error {
 	return syncDir(dir)
 }
 
-// createBeside makes an empty store under a name of its own in path's directory, synced, and gives that name.
-func createBeside(path string) (temp string, err error) {
+// createBeside makes a store under a name of its own in path's directory, synced, and gives that name.
+func createBeside(path string, book []model.Cue) (temp string, err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.new")
 	if err != nil {
 		return "", err
@@ -47,7 +49,21 @@ func createBeside(path string) (temp string, err error) {
 	if err != nil {
 		return "", err
 	}
-	return temp, errors.Join(db.Update(initialise), db.Close())
+	fill := func(tx *bolt.Tx) error { return begun(tx, book) }
+	return temp, errors.Join(db.Update(fill), db.Close())
+}
+
+// begun makes what a new store holds.
+func begun(tx *bolt.Tx, book []model.Cue) error {
+	if err := initialise(tx); err != nil {
+		return err
+	}
+	for _, cue := range book {
+		if err := errors.Join(cue.Validate(), putRecord(tx, cue)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // putInPlace gives a file its name unless another has it: then the other, of a process that was quicker, is as good.

@@ -62,7 +62,7 @@ func newer(path, what string) error {
 func damaged(path string, cause error) error {
 	return &refusal{kind: ErrDamaged, cause: cause,
 		text: "the store " + path + " is damaged (" + cause.Error() +
-			"): it is left as it is; keep a copy, then restore a backup or give another file with --store"}
+			"): it is left as it is; " + remedy(path)}
 }
 
 func absent(path string) error {

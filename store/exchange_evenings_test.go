@@ -3,6 +3,7 @@ package store
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -49,6 +50,7 @@ func (c *wanderer) evening(n int) {
 	}
 	e, step, err := model.NewEvening(model.Session{
 		ID: ids[n], At: c.now(), Pairs: pairs, Rotate: rapid.Bool().Draw(c.t, "rotate"), ArrowsFt: c.measure(12, 16),
+		PatternKind: c.text(), Oiled: rapid.SampledFrom([]time.Time{{}, c.clock.Add(-time.Hour)}).Draw(c.t, "oiled"), Before: c.text(),
 	})
 	c.e = e
 	c.keep(step, err)
@@ -143,7 +145,9 @@ func (c *wanderer) student() model.Student {
 	s.SlideOffset, s.SpeedMPH = c.measure(-9, 9), c.measure(8, 25)
 	s.RevRPM, s.AxisRotation = c.measure(50, 600), c.measure(0, 90)
 	s.Balls = rapid.SampledFrom([][]string{nil, {"dull blue 15"}, {"a", "b \"c\""}}).Draw(t, "balls")
-	s.Focus, s.Limits, s.Notes = c.text(), c.text(), c.text()
+	s.BallUp = rapid.SampledFrom(append(slices.Clip(s.Balls), "")).Draw(t, "ball up")
+	s.Focus, s.Limits, s.Notes, s.AverageOn = c.text(), c.text(), c.text(), c.text()
+	s.Intake = c.intake()
 	s.LoadLimit = rapid.SampledFrom([]int{0, 1, 60}).Draw(t, "limit")
 	s.Minor, s.Archived = rapid.Bool().Draw(t, "minor"), rapid.Bool().Draw(t, "archived")
 	for pin := 1; pin <= 10; pin++ {
@@ -152,6 +156,21 @@ func (c *wanderer) student() model.Student {
 		}
 	}
 	return s
+}
+
+func (c *wanderer) intake() model.Intake {
+	if rapid.Bool().Draw(c.t, "no intake") {
+		return model.Intake{}
+	}
+	return model.Intake{
+		On:        rapid.SampledFrom([]string{"2026-03-04", "2024-02-29"}).Draw(c.t, "on"),
+		Motion:    rapid.SampledFrom(append(slices.Clip(model.Motions), "")).Draw(c.t, "motion"),
+		Direction: rapid.SampledFrom(append(slices.Clip(model.Directions), "")).Draw(c.t, "direction"),
+		HandAt:    rapid.SampledFrom(append(slices.Clip(model.HandsAt), "")).Draw(c.t, "hand at"),
+		Timing:    rapid.SampledFrom(append(slices.Clip(model.Timings), "")).Draw(c.t, "timing"),
+		Learns:    rapid.SampledFrom(append(slices.Clip(model.Learnings), "")).Draw(c.t, "learns"),
+		Hurts:     c.text(),
+	}
 }
 
 // deed is something a coach does; its name is what a failing run shows.
@@ -185,6 +204,10 @@ func (c *wanderer) actions() []deed {
 		{"place", func() { c.keep(e.SetPlace(c.text())) }},
 		{"pattern", func() { c.keep(e.SetPattern(rapid.SampledFrom([]string{"", "41", "39.5"}).Draw(t, "feet"))) }},
 		{"block", func() { c.keep(e.ToggleBlock()) }},
+		{"sentence", func() { c.keep(e.SetSentence(c.someone(), c.text())) }},
+		{"watched tonight", func() {
+			c.keep(e.WatchTonight(c.someone(), model.AxisSet(rapid.IntRange(0, int(model.AllAxes)).Draw(t, "watched"))))
+		}},
 		{"other lane", func() { c.keep(e.ChangeLane()) }},
 		{"other pair", func() { c.keep(e.MovePair(rapid.IntRange(1, 20).Draw(t, "lane"), rapid.Bool().Draw(t, "all"))) }},
 		{"aim", c.aim},

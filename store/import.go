@@ -8,8 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-
-	bolt "go.etcd.io/bbolt"
 )
 
 // Imported says how many records of each type were taken, and how many lines of the file were kept already.
@@ -58,22 +56,6 @@ func importOver(old *Store, r io.Reader) (Imported, error) {
 		return Imported{}, errors.Join(err, os.Remove(temp))
 	}
 	return taken, nil
-}
-
-// copyBeside copies a store to a file of its own in path's directory and gives that file's name.
-func copyBeside(s *Store, path string) (temp string, err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.new")
-	if err != nil {
-		return "", err
-	}
-	err = s.view(func(tx *bolt.Tx) error {
-		_, err := tx.WriteTo(f)
-		return err
-	})
-	if err = errors.Join(err, f.Close()); err != nil {
-		return "", errors.Join(err, os.Remove(f.Name()))
-	}
-	return f.Name(), nil
 }
 
 // importInto takes a file into the copy, and gives the copy to the disk whole and looked over.

@@ -32,6 +32,7 @@ const (
 var (
 	cueFields      = makeCueFields()
 	spareFields    = makeSpareFields()
+	intakeFields   = makeIntakeFields()
 	studentFields  = makeStudentFields()
 	sessionFields  = makeSessionFields()
 	seatFields     = makeSeatFields()
@@ -76,6 +77,22 @@ func makeStudentFields() []field[model.Student] {
 		textField("notes", func(s *S) *string { return &s.Notes }),
 		always(flagField("archived", func(s *S) *bool { return &s.Archived })),
 		objectsField("spare_lines", spareFields, func(s *S) *[]model.SpareLine { return &s.SpareLines }),
+		textField("average_on", func(s *S) *string { return &s.AverageOn }),
+		textField("ball_up", func(s *S) *string { return &s.BallUp }),
+		objectField("intake", intakeFields, func(s *S) *model.Intake { return &s.Intake }),
+	}
+}
+
+func makeIntakeFields() []field[model.Intake] {
+	type I = model.Intake
+	return []field[I]{
+		always(dateField("on", func(i *I) *string { return &i.On })),
+		wordField("motion", func(i *I) *model.Motion { return &i.Motion }, model.Motions...),
+		wordField("direction", func(i *I) *model.Direction { return &i.Direction }, model.Directions...),
+		wordField("hand_at", func(i *I) *model.HandAt { return &i.HandAt }, model.HandsAt...),
+		wordField("timing", func(i *I) *model.Timing { return &i.Timing }, model.Timings...),
+		wordField("learns", func(i *I) *model.Learning { return &i.Learns }, model.Learnings...),
+		textField("hurts", func(i *I) *string { return &i.Hurts }),
 	}
 }
 
@@ -97,6 +114,9 @@ func makeSessionFields() []field[model.Session] {
 		always(rosterField("roster", func(s *S) *[]model.Seat { return &s.Roster })),
 		timeField("closed", func(s *S) *instant { return &s.Closed }),
 		flagField("block", func(s *S) *bool { return &s.Block }),
+		textField("pattern_kind", func(s *S) *string { return &s.PatternKind }),
+		timeField("oiled", func(s *S) *instant { return &s.Oiled }),
+		textField("before", func(s *S) *string { return &s.Before }),
 	}
 }
 
@@ -113,6 +133,8 @@ func makeSeatFields() []field[seatLine] {
 		textField("homework", func(s *S) *string { return &s.Homework }),
 		dateField("next", func(s *S) *string { return &s.Next }),
 		objectsField("aimed", aimFields, func(s *S) *[]aim { return &s.aims }),
+		textField("sentence", func(s *S) *string { return &s.Sentence }),
+		axesField("watched", func(s *S) *model.AxisSet { return &s.Watched }),
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 const (
 	goodStudent  = `{"type":"student","id":"s","name":"Bo","hand":"right","average":172,"goal":5,"weights":[25,30,25,20],"start":["A","A","A","A"],"watched":["balance"],"minor":false,"archived":false}`
 	goodSpares   = `{"type":"student","id":"s","name":"Bo","hand":"right","minor":false,"archived":false,"spare_lines":[{"pin":7,"arrows":15},{"pin":10,"arrows":21,"slide":32,"breakpoint":12,"breakpoint_ft":40}]}`
+	goodIntake   = `{"type":"student","id":"s","name":"Bo","hand":"right","balls":["plastic"],"minor":false,"archived":false,"ball_up":"plastic","intake":{"on":"2026-03-04","motion":"swing","timing":"on time"}}`
+	goodOiled    = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":true,"roster":[{"student":"s","lane":7,"order":1,"alternate":true,"out":false,"watched":["target"]}],"oiled":"2026-03-04T16:00:00Z","before":"a league"}`
 	goodSession  = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":true,"roster":[{"student":"s","lane":7,"order":1,"alternate":true,"out":false,"next":"2026-03-11"}]}`
 	goodAimed    = `{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":true,"roster":[{"student":"s","lane":7,"order":1,"alternate":true,"out":false,"next":"2026-03-11","aimed":[{"lane":7,"arrows":17},{"lane":8,"arrows":15,"breakpoint":8,"breakpoint_ft":43}]}]}`
 	goodGame     = `{"type":"game","id":"g","session":"e","student":"s","number":1,"kind":"drill","length":10,"pins":[10]}`
@@ -16,7 +18,7 @@ const (
 )
 
 func TestTheLinesTheRefusalsStartFromAreGood(t *testing.T) {
-	for _, line := range []string{goodStudent, goodSpares, goodSession, goodAimed, goodGame, goodDelivery, goodCue} {
+	for _, line := range []string{goodStudent, goodSpares, goodIntake, goodSession, goodOiled, goodAimed, goodGame, goodDelivery, goodCue} {
 		if _, err := decodeLine([]byte(line)); err != nil {
 			t.Errorf("%s\n%v", line, err)
 		}
@@ -79,6 +81,15 @@ func TestALineIsRefused(t *testing.T) {
 		"a distance of no board":      {goodSpares, `"breakpoint":12,`, ``, "without its board"},
 		"an own line too high":        {goodSpares, `"slide":32`, `"slide":46`, "spare_lines: slide: 46 is out of range"},
 		"an own line on a lane":       {goodSpares, `"pin":7`, `"lane":7`, `"lane" is unknown`},
+		"a ball that is not carried":  {goodIntake, `"ball_up":"plastic"`, `"ball_up":"steel"`, `"steel" is up, and is none`},
+		"an intake without its date":  {goodIntake, `"on":"2026-03-04",`, ``, "intake: on is missing"},
+		"an intake on no day":         {goodIntake, `03-04`, `02-30`, "intake: on"},
+		"a motion there is not":       {goodIntake, `"swing"`, `"fling"`, `"fling" is none of swing, mixed, throw`},
+		"a timing in another word":    {goodIntake, `"on time"`, `"on-time"`, "none of early, on time, late"},
+		"an intake of another key":    {goodIntake, `"motion"`, `"level"`, `"level" is unknown`},
+		"lanes oiled at no time":      {goodOiled, `16:00:00Z`, `16:00`, "in UTC to the second"},
+		"no axis watched tonight":     {goodOiled, `["target"]`, `[]`, "no axis is named"},
+		"who bowled before as a list": {goodOiled, `"a league"`, `["a league"]`, "not a list"},
 		"a time in another zone":      {goodSession, `18:00:00Z`, `19:00:00+01:00`, "in UTC to the second"},
 		"a time with a fraction":      {goodSession, `18:00:00Z`, `18:00:00.5Z`, "in UTC to the second"},
 		"a day there is not":          {goodSession, `2026-03-04`, `2026-02-30`, "in UTC to the second"},

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -61,8 +62,9 @@ func TestTheSampleHasEveryKey(t *testing.T) {
 
 func keysByKind() map[string][]string {
 	return map[string][]string{
-		"cue": keys(cueFields), "student": append(keys(studentFields), keys(spareFields)...), "game": keys(gameFields),
-		"session":  append(append(keys(sessionFields), keys(seatFields)...), keys(aimFields)...),
+		"cue": keys(cueFields), "game": keys(gameFields),
+		"student":  slices.Concat(keys(studentFields), keys(spareFields), keys(intakeFields)),
+		"session":  slices.Concat(keys(sessionFields), keys(seatFields), keys(aimFields)),
 		"delivery": append(keys(deliveryFields), keys(lineFields)...),
 	}
 }
@@ -96,6 +98,23 @@ func TestWhatIsUnknownIsNotWritten(t *testing.T) {
 			}},
 			`{"type":"student","id":"s","name":"Bo","hand":"right","minor":false,"archived":false,` +
 				`"spare_lines":[{"pin":7,"arrows":15.5},{"pin":10,"arrows":21,"slide":32}]}`,
+		},
+		"a student of whom an intake was begun": {
+			model.Student{
+				ID: "s", Name: "Bo", Hand: model.RightHand, Balls: []string{"plastic"}, BallUp: "plastic", AverageOn: "dry lanes",
+				Intake: model.Intake{On: "2026-03-04", Timing: model.OnTime},
+			},
+			`{"type":"student","id":"s","name":"Bo","hand":"right","balls":["plastic"],"minor":false,"archived":false,` +
+				`"average_on":"dry lanes","ball_up":"plastic","intake":{"on":"2026-03-04","timing":"on time"}}`,
+		},
+		"a session on lanes of which something is known": {
+			model.Session{
+				ID: "e", At: at, Pairs: []model.Pair{{7, 8}}, Oiled: at, PatternKind: "house", Before: "a league",
+				Roster: []model.Seat{{Student: "s", Lane: 7, Order: 1, Sentence: "Well held.", Watched: model.AxisSet(0).With(model.Release)}},
+			},
+			`{"type":"session","id":"e","at":"2026-03-04T18:00:00Z","pairs":[[7,8]],"rotate":false,"roster":[{"student":"s",` +
+				`"lane":7,"order":1,"alternate":false,"out":false,"sentence":"Well held.","watched":["release"]}],` +
+				`"pattern_kind":"house","oiled":"2026-03-04T18:00:00Z","before":"a league"}`,
 		},
 		"a session with nobody in it": {
 			model.Session{ID: "e", At: at, Pairs: []model.Pair{{7, 8}}},

@@ -39,6 +39,8 @@ type Options struct {
 	MustExist bool
 	// NoSync leaves out the sync of the disk, for stores that are thrown away and copies that are synced at their end.
 	NoSync bool
+	// Book are the cues that a store begins with where it is made; one that is there keeps its own, also where it has none.
+	Book []model.Cue
 }
 
 // Store is an open store. Its methods may be called from any goroutine.
@@ -50,6 +52,8 @@ type Store struct {
 	journal *journal
 	// known tells of sessions and games whether they are kept.
 	known map[model.Ref]bool
+	// copying is held by one backup at a time.
+	copying sync.Mutex
 	// broken is set once the library failed in a way after which the file is not to be touched.
 	broken atomic.Bool
 }
@@ -75,7 +79,7 @@ func Open(path string, o Options) (*Store, error) {
 		if o.MustExist {
 			return nil, absent(path)
 		}
-		if err := create(path); err != nil {
+		if err := create(path, o.Book); err != nil {
 			return nil, err
 		}
 	}

@@ -132,7 +132,7 @@ func (a *App) askForNewcomer() {
 
 // seat seats the student that a line names, one who is kept already if the name is known.
 func (a *App) seat(text string, pair model.Pair) error {
-	typed, err := model.ParseIntake(text)
+	typed, err := model.ParseNewcomer(text)
 	if err != nil {
 		return err
 	}

@@ -80,11 +80,16 @@ func cuesOf(games []model.DatedSheet) []CueEffect {
 		}
 	}
 	for i := range cues {
-		if c := &cues[i]; c.Since.Of > 0 {
-			c.Better = model.Known(Better(c.Before, c.Since, cuePrior, cuePrior))
-		}
+		cues[i].compare()
 	}
 	return cues
+}
+
+// compare holds the racks since against those before, where there are some.
+func (c *CueEffect) compare() {
+	if c.Since.Of > 0 {
+		c.Better = model.Known(Better(c.Before, c.Since, cuePrior, cuePrior))
+	}
 }
 
 // add counts an evening whose seen full racks in order were good or not.
