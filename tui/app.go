@@ -28,14 +28,21 @@ type App struct {
 	open            []model.Session
 	// students are all that are kept, by id.
 	students map[model.ID]model.Student
-	ledger   ledger
-	paces    paces
+	// desk is what was changed outside of an evening.
+	desk   desk
+	ledger ledger
+	paces  paces
 
 	screens []screen
 	board   *boardScreen
 	session *sessionScreen
 	strip   *stripScreen
 	line    *lineScreen
+	student *studentScreen
+	cues    *cuesScreen
+	// closing and handout are opened from other screens and have no letter.
+	closing *closingScreen
+	handout *handoutScreen
 	screen  screen
 	over    over
 	// helpTop is the first line of the help that is shown.
@@ -43,6 +50,9 @@ type App struct {
 	prompt   *prompt
 	question *question
 	status   status
+	packing  packing
+	// copyFailed says that the last copy of the store that is made by itself was not.
+	copyFailed bool
 	// leaving says that the program ends as soon as everything is kept.
 	leaving bool
 	cmds    []tea.Cmd
@@ -56,8 +66,13 @@ func New(c Config) (*App, error) {
 		board: newBoard(), session: newSession(), strip: newStrip(),
 	}
 	a.line = newLineScreen(a.board.table())
-	a.screens = []screen{a.board, a.session, a.strip, a.line}
+	a.student, a.cues = newStudentScreen(), newCuesScreen()
+	a.screens = []screen{a.board, a.session, a.strip, a.line, a.student, a.cues}
+	a.closing, a.handout = newClosing(), newHandout()
 	a.screen = a.session
+	if err := a.readBook(); err != nil {
+		return nil, err
+	}
 	if err := a.start(); err != nil {
 		return nil, err
 	}
@@ -67,6 +82,7 @@ func New(c Config) (*App, error) {
 // Init waits for the recorder and asks for what earlier evenings say.
 func (a *App) Init() tea.Cmd {
 	a.do(a.awaitKept())
+	a.do(a.awaitCopy())
 	if a.conf.Mouse {
 		a.do(tea.EnableMouseCellMotion)
 	}
@@ -82,8 +98,18 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.hearKept()
 	case playedMsg:
 		a.hearPlayed(msg)
+	case leftMsg:
+		a.hearLeft(msg)
+	case countsMsg:
+		a.hearCounts(msg)
 	case historyMsg:
 		a.hearHistory(msg)
+	case effectsMsg:
+		a.hearEffects(msg)
+	case factsMsg:
+		a.student.hear(a, msg)
+	case packCopiedMsg, packPageMsg, packPagesMsg, copyDueMsg, copyMsg, handoutMsg, handoutFileMsg:
+		a.hearBeside(msg)
 	case tea.KeyMsg:
 		a.keys(msg)
 	case tea.MouseMsg:
@@ -97,6 +123,8 @@ func (a *App) do(cmd tea.Cmd) { a.cmds = append(a.cmds, cmd) }
 
 // settle brings what is shown up to date with what the message changed, and gives the commands to run.
 func (a *App) settle() tea.Cmd {
+	a.settleLefts()
+	a.settleEarlier()
 	if a.evening != nil {
 		for _, id := range a.paces.unread(a.evening) {
 			a.do(a.readPlayed(a.evening.Session().ID, id))
@@ -105,6 +133,8 @@ func (a *App) settle() tea.Cmd {
 	}
 	a.settleStrip()
 	a.settleLine()
+	a.settleStudent()
+	a.settleCues()
 	cmds := a.cmds
 	a.cmds = nil
 	return tea.Batch(cmds...)
@@ -143,6 +173,7 @@ func (a *App) keys(msg tea.KeyMsg) {
 // In a window that is too small only leaving and drawing anew act.
 func (a *App) key(k tea.KeyMsg) {
 	a.status = status{}
+	a.student.bared = false
 	key := keyName(k)
 	if key != "ctrl+c" && a.prompt != nil && !a.tooSmall() {
 		a.withdraw(false)
@@ -170,7 +201,7 @@ func (a *App) key(k tea.KeyMsg) {
 //   - the count begun with =, which any other key drops
 //   - the menu or the help, which a key of the tables below closes
 //   - the keys that act anywhere
-//   - the screen's
+//   - the screen's, then the letters of the other screens
 func (a *App) layers() []layer {
 	layers := []layer{{a.question.table(), a.withdraw}}
 	if a.tooSmall() {
@@ -188,8 +219,8 @@ func (a *App) layers() []layer {
 	case helpOver:
 		layers = append(layers, layer{helpKeys, a.uncover})
 	}
-	return append(layers, layer{table: alwaysKeys}, layer{table: anywhereKeys}, layer{table: screenKeys(a.screens)},
-		layer{table: a.screen.table()})
+	return append(layers, layer{table: alwaysKeys}, layer{table: anywhereKeys}, layer{table: a.screen.table()},
+		layer{table: screenKeys(a.screens)})
 }
 
 // uncover takes away what lies over the screen where a key has a meaning below.
@@ -201,10 +232,13 @@ func (a *App) uncover(found bool) {
 
 // click puts up the student who is clicked on, on the strip it selects the delivery.
 func (a *App) click(msg tea.MouseMsg) {
+	if a.conf.Mouse && a.student.wheel(a, msg) {
+		return
+	}
 	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft || !a.conf.Mouse {
 		return
 	}
-	if a.prompt != nil || a.over != nothingOver || a.screen == screen(a.session) || a.screen == screen(a.line) || a.tooSmall() {
+	if a.prompt != nil || a.over != nothingOver || a.screen != screen(a.board) && a.screen != screen(a.strip) || a.tooSmall() {
 		return
 	}
 	a.status, a.board.counting = status{}, false

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -52,9 +53,38 @@ type fakeReader struct {
 	evenings []model.Kept
 	played   map[model.ID][]store.Played
 	history  map[model.ID]store.History
+	cues     []model.Cue
+	left     map[model.ID]model.Left
+	counts   map[model.ID]store.EveningCount
+	bowled   [][]model.DatedSheet
 	asked    []model.ID
-	err      error
+	// counted are the evenings whose counts were read; uncounted is why they cannot be.
+	counted   []model.ID
+	uncounted error
+	err       error
 }
+
+func (r *fakeReader) Sessions() ([]model.Session, error) {
+	var sessions []model.Session
+	for _, k := range r.evenings {
+		sessions = append(sessions, k.Session)
+	}
+	return sessions, r.err
+}
+
+func (r *fakeReader) Cues() ([]model.Cue, error) { return r.cues, r.err }
+
+func (r *fakeReader) EveningCount(session model.ID) (store.EveningCount, error) {
+	r.counted = append(r.counted, session)
+	return r.counts[session], cmp.Or(r.uncounted, r.err)
+}
+
+func (r *fakeReader) Left(student, _ model.ID) (model.Left, bool, error) {
+	left, ok := r.left[student]
+	return left, ok, r.err
+}
+
+func (r *fakeReader) Bowled(int) ([][]model.DatedSheet, error) { return r.bowled, r.err }
 
 func (r *fakeReader) Students() ([]model.Student, error) { return r.students, r.err }
 
@@ -252,21 +282,23 @@ func (d *appTest) burst(text string) {
 func (d *appTest) show() string { return ansi.Strip(d.View()) }
 
 // says tells that words are on the screen.
-func (d *appTest) says(words ...string) {
+func (d *appTest) says(words ...string) *appTest {
 	d.t.Helper()
 	for _, w := range words {
 		if !strings.Contains(d.show(), w) {
 			d.t.Errorf("%q is not on the screen:\n%s", w, d.show())
 		}
 	}
+	return d
 }
 
 // silent tells that words are not on the screen.
-func (d *appTest) silent(words string) {
+func (d *appTest) silent(words string) *appTest {
 	d.t.Helper()
 	if strings.Contains(d.show(), words) {
 		d.t.Errorf("%q is on the screen:\n%s", words, d.show())
 	}
+	return d
 }
 
 // spoken writes down the deliveries of the evening in the order of recording: whose, frame, pins, standing and letters.

@@ -18,7 +18,7 @@ type boardScreen struct {
 }
 
 func newBoard() *boardScreen {
-	return &boardScreen{bindings: slices.Concat(pinKeys, shotKeys, backKeys, upKeys, wordKeys)}
+	return &boardScreen{bindings: slices.Concat(pinKeys, shotKeys, backKeys, upKeys, notedKeys, wordKeys)}
 }
 
 func (b *boardScreen) title() string  { return "Board" }
@@ -102,7 +102,7 @@ func records(record func(a *App, key string) (model.Step, error)) func(a *App, k
 			return
 		}
 		if step, err := record(a, key); a.tell(step, err) {
-			a.say(a.gameNews(step))
+			a.say(a.news(step))
 		}
 	}
 }

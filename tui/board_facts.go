@@ -10,6 +10,9 @@ import (
 
 // factLines gives what else is known of the delivery in at most height lines of w cells, the most important first.
 func (b boardPanel) factLines(w, height int) []string {
+	if height < 1 {
+		return nil
+	}
 	var lines []string
 	for _, f := range b.factList() {
 		if len(lines) > height {
@@ -17,8 +20,10 @@ func (b boardPanel) factLines(w, height int) []string {
 		}
 		lines = append(lines, f.lines(w, b.theme)...)
 	}
-	if height < 1 {
-		return nil
+	if b.hasFocus() {
+		if focus := b.focusFact().lines(w, b.theme); len(lines)+len(focus) <= height {
+			return append(lines, focus...)
+		}
 	}
 	if len(lines) > height {
 		last := lines[height-1]
@@ -68,6 +73,7 @@ func (b boardPanel) factList() []fact {
 	}
 	for _, f := range []fact{
 		{label: "cue", text: clean(cue), ink: b.theme.accent},
+		loadFact(b.student, b.picture.Evening.Load(b.student.ID), b.theme),
 		{label: "ball", text: ballWords(b.call)},
 		{label: "note", text: clean(b.call.Note)},
 	} {
@@ -76,6 +82,17 @@ func (b boardPanel) factList() []fact {
 		}
 	}
 	return facts
+}
+
+// hasFocus tells whether there is a focus to be said: in roomy windows, where no cue says it better.
+func (b boardPanel) hasFocus() bool {
+	seat, _ := b.picture.Evening.SeatOf(b.student.ID)
+	return b.width >= roomyWidth && !b.editing && seat.Cue == "" && b.focusFact().text != ""
+}
+
+// focusFact says what the student works on tonight.
+func (b boardPanel) focusFact() fact {
+	return fact{label: "focus", text: clean(b.picture.Evening.FocusOf(b.student.ID)), ink: b.theme.quiet}
 }
 
 // paceFacts says how the goal stands, with its chance where there is room.

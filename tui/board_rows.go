@@ -15,8 +15,10 @@ type boardRow struct {
 	rack    model.Rack
 	// speaking marks the student that the keys speak of, reopened that it is of a delivery reopened, up who is up on a pair.
 	speaking, reopened, up bool
-	// careful marks a student with limits, or one who has thrown as many balls tonight as are to be.
+	// careful marks a student of whom something is to be minded, load is how many balls were thrown tonight where there is a
+	// limit to them.
 	careful bool
+	load    int
 	// bond joins the students of a pair: the first, those between, the last.
 	bond string
 	// begun is the call begun for a student who is not up, in short.
@@ -41,10 +43,12 @@ func (p boardPicture) students() []boardRow {
 			seat: seat, student: e.Student(id), sheet: e.Sheet(id), rack: e.Rack(id),
 			speaking: id == speaking, reopened: id == speaking && reopened, up: id == e.UpOn(seat.Pair()),
 		}
-		limit := rows[i].student.LoadLimit
-		rows[i].careful = rows[i].student.Limits != "" || limit > 0 && e.Load(id) >= limit
+		if rows[i].student.LoadLimit > 0 {
+			rows[i].load = e.Load(id)
+		}
+		rows[i].careful = careful(rows[i].student, rows[i].load)
 		if e.Begun(id) && (id != speaking || reopened) {
-			rows[i].begun = begunWords(e.CallOf(id), rows[i].student.Chosen())
+			rows[i].begun = begunWords(e.CallOf(id), e.ChosenFor(id))
 		}
 	}
 	for i := range rows {
@@ -182,13 +186,22 @@ func (p boardPicture) leftPart(l *drawnLine, r boardRow, c boardColumns, rows, i
 		l.add(bar, shut)
 	case 1:
 		l.add(bar, blanks(edge+c.lane+1))
-		words, with := p.secondLine(r, c)
+		words, with := p.secondLine(r, c, rows)
 		if r.speaking {
 			with = bar
 		}
 		l.put(with, words, c.name+1)
 	default:
-		l.add(bar, blanks(edge+c.lane+1+c.name+1))
+		l.add(bar, blanks(edge+c.lane+1))
+		with := p.Theme.quiet
+		if r.speaking {
+			with = bar
+		}
+		words := ""
+		if i == 2 {
+			words = loadWords(r, c.name+1)
+		}
+		l.put(with, words, c.name+1)
 	}
 }
 
@@ -214,8 +227,9 @@ func (p boardPicture) suffixInk(r boardRow) ink {
 	return p.Theme.alert
 }
 
-// secondLine says what there is to say under the name.
-func (p boardPicture) secondLine(r boardRow, c boardColumns) (string, ink) {
+// secondLine says what there is to say under the name. In rows of two lines a load near its limit is more needed than what
+// is bowled.
+func (p boardPicture) secondLine(r boardRow, c boardColumns, rows int) (string, ink) {
 	var words []string
 	with := p.Theme.quiet
 	if c.of == 0 {
@@ -227,10 +241,24 @@ func (p boardPicture) secondLine(r boardRow, c boardColumns) (string, ink) {
 	if r.begun != "" {
 		words, with = append(words, r.begun), p.Theme.accent
 	}
-	if !r.seat.Out && r.begun == "" {
-		words = append(words, p.titleOf(r.sheet))
+	if r.seat.Out || r.begun != "" {
+		return strings.Join(words, " "), with
 	}
-	return strings.Join(words, " "), with
+	said := strings.Join(words, " ")
+	title := strings.TrimSpace(said + " " + p.titleOf(r.sheet))
+	if rows > 2 {
+		return title, with
+	}
+	for _, before := range []string{title, said} {
+		room := c.name + 1 - width(before)
+		if before != "" {
+			room--
+		}
+		if load := loadWords(r, room); load != "" {
+			return strings.TrimSpace(before + " " + load), with
+		}
+	}
+	return title, with
 }
 
 // titleOf names what a student bowls, in short.

@@ -53,6 +53,9 @@ func (a *App) undo() {
 	last, _ := a.inHand().Last()
 	words := "taken back: " + a.inHand().Describe(last)
 	if a.tell(a.inHand().Undo()) {
+		if a.evening != nil {
+			a.shutIfClosed()
+		}
 		a.say(words)
 	}
 }
@@ -131,7 +134,7 @@ func (a *App) askForStudent() {
 	if open {
 		label = "hand it from " + a.inHand().Label(edit.Student) + " to"
 	}
-	a.ask(label, func(text string) error {
+	a.askAmong(label, a.suggestHere, func(text string) error {
 		id, err := a.byName(text)
 		if err != nil {
 			return err

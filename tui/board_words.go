@@ -90,7 +90,7 @@ func (a *App) askForCue() {
 		seat, _ := a.inHand().SeatOf(a.inHand().UpStudent())
 		was = seat.Cue
 	}
-	a.ask("cue for "+a.spokenOf()+now(was), func(text string) error {
+	a.askAmong("cue for "+a.spokenOf()+now(was), a.cueSuggester(), func(text string) error {
 		if text == was {
 			a.say("the cue is as it was")
 			return nil
@@ -118,27 +118,32 @@ func (a *App) askForMissed() {
 		if err := a.done(step, err); err != nil {
 			return err
 		}
-		a.say(a.gameNews(step))
+		a.say(a.news(step))
 		return nil
 	})
 }
 
 func (a *App) askForNewcomer() {
 	pair := a.evening.PairInView()
-	a.ask(fmt.Sprintf("student on %s: name, average, l for left-handed", pair), func(text string) error {
+	a.askAmong(fmt.Sprintf("student on %s: name, average, l for left-handed", pair), a.suggestNewcomers, func(text string) error {
 		return a.seat(text, pair)
 	})
 }
 
-// seat seats the student that a line names, one who is kept already if the name is known.
+// seat seats the student that a line names, one who is kept already if the name is known. One who is archived stays so.
 func (a *App) seat(text string, pair model.Pair) error {
 	typed, err := model.ParseNewcomer(text)
 	if err != nil {
 		return err
 	}
-	student, known, err := typed.Among(a.knownStudents())
+	student, known, err := typed.Among(a.activeStudents())
 	if err != nil {
 		return err
+	}
+	for _, away := range a.knownStudents() {
+		if !known && strings.EqualFold(away.Name, typed.Name) {
+			return fmt.Errorf("%s is archived: bring back on the Student screen", clean(away.Name))
+		}
 	}
 	lane := a.evening.LaneWithRoom(pair)
 	if known {

@@ -24,6 +24,14 @@ type Reader interface {
 	Students() ([]model.Student, error)
 	// OpenSessions gives the evenings that are not closed, the oldest first.
 	OpenSessions() ([]model.Session, error)
+	// Sessions gives every evening, the oldest first.
+	Sessions() ([]model.Session, error)
+	EveningCount(session model.ID) (store.EveningCount, error)
+	// Left gives what a student's last evening before a session left.
+	Left(student, before model.ID) (model.Left, bool, error)
+	Cues() ([]model.Cue, error)
+	// Bowled gives what was bowled in the last evenings, for each student apart.
+	Bowled(evenings int) ([][]model.DatedSheet, error)
 	Evening(session model.ID) (model.Kept, error)
 	// History gives what a student bowled, with its deliveries.
 	History(student model.ID, of store.Scope) (store.History, error)
@@ -43,6 +51,19 @@ type Config struct {
 	Dark, ASCII bool
 	// Mouse makes a click on a student put that student up; the terminal's own selection then needs shift.
 	Mouse bool
+	// Backup makes a copy of the store and gives its path; nil where none is made. It is called beside the board. With a
+	// path an error tells of something else than the copy.
+	Backup func() (path string, err error)
+	// Handouts writes everyone's page of an evening, tells after each how many of how many are written, and gives their
+	// folder; nil where none are written. It is called beside the board.
+	Handouts func(session model.ID, written func(n, of int)) (folder string, err error)
+	// Handout writes a student's page of an evening, as text or for a browser, and gives its path; nil where none is
+	// written. It is called beside the board.
+	Handout func(session, student model.ID, asText bool) (path string, err error)
+	// After gives a channel with something to receive after a time; nil where the store is not copied by itself.
+	After func(time.Duration) <-chan time.Time
+	// Copy hands a text to the terminal's clipboard; nil where the terminal has none.
+	Copy func(text string) error
 	// Title stands in the header: "demo" where nothing is kept for good.
 	Title string
 }

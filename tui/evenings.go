@@ -40,14 +40,19 @@ func (a *App) resume(session model.ID) {
 		a.refuse(fmt.Errorf("the evening %s cannot be resumed: %w", session, err))
 		return
 	}
+	a.putOnScreen(e)
+	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), plural(e.Deliveries(), "delivery", "deliveries")))
+}
+
+// putOnScreen turns to an evening that was read, and to the board; the one that was there stays open.
+func (a *App) putOnScreen(e *model.Evening) {
 	left := a.evening
-	a.open = slices.DeleteFunc(a.open, func(s model.Session) bool { return s.ID == session })
+	a.open = slices.DeleteFunc(a.open, func(s model.Session) bool { return s.ID == e.Session().ID })
 	if left != nil {
 		a.open = append(a.open, left.Session())
 	}
 	a.turnTo(e)
 	a.show(a.board)
-	a.say(fmt.Sprintf("resumed: %s, %s", a.dateAndPlace(e.Session()), plural(e.Deliveries(), "delivery", "deliveries")))
 }
 
 func (a *App) readEvening(session model.ID) (*model.Evening, error) {
@@ -63,7 +68,7 @@ func (a *App) turnTo(e *model.Evening) {
 	a.evening, a.closed = e, nil
 	a.paces = newPaces()
 	a.board.counting = false
-	a.session.marked = ""
+	a.session.marked, a.session.lefts, a.session.earlier = "", newLefts(), nil
 	a.strip.forget(a.ledger.settled())
 }
 
@@ -102,7 +107,8 @@ func (a *App) askForLanes() {
 
 // askForRoster asks for the students of pairs, one line each, an empty line for the next pair; then it shows a screen.
 func (a *App) askForRoster(pairs []model.Pair, then screen) {
-	a.ask(fmt.Sprintf("student on %s: name, average (empty: done)", pairs[0]), func(text string) error {
+	label := fmt.Sprintf("student on %s: name, average (empty: done)", pairs[0])
+	a.askAmong(label, a.suggestNewcomers, func(text string) error {
 		switch {
 		case text != "":
 			if err := a.seat(text, pairs[0]); err != nil {
@@ -127,7 +133,8 @@ func (a *App) shutIfClosed() {
 	a.turnTo(nil)
 	a.closed = closed
 	a.show(a.session)
-	a.say(fmt.Sprintf("the evening is closed, %s: backspace opens it again", plural(closed.Deliveries(), "delivery", "deliveries")))
+	words := fmt.Sprintf("the evening is closed, %s: backspace opens it again", plural(closed.Deliveries(), "delivery", "deliveries"))
+	a.packUp(closed.Session().ID, words)
 }
 
 // reopenClosed opens the evening again that was closed last.

@@ -91,7 +91,7 @@ func TestSetUp(t *testing.T) {
 		d.press("x").says("no evening is open")
 		d.press("u").says("no evening is open")
 		d.press("n7<enter>").says("student on 7/8")
-		d.press("<esc>").says("Nobody is here yet: s adds a student")
+		d.press("<esc>").says("Nobody is here yet: a adds a student")
 		d.press("<esc>").says("A adds a student")
 		d.press("b").says("nobody is up: add a student with A")
 		d.press("=").says("nobody is up")
@@ -220,12 +220,18 @@ func TestEveningScreen(t *testing.T) {
 		{"b", "drills: in blocks"},
 		{"u", "bowls first on 7/8 already"},
 		{"d", "Ada bowls in place 2 on 7/8"},
-		{"a", "Ada stays on lane 7"},
+		{"t", "Ada stays on lane 7"},
 		{"l13<enter>Eve<enter><enter>", "13/14"},
-		{"sFay 100<enter><enter>", "Fay"},
-		{"n", "an evening is open: x closes it first"},
+		{"aFay 100<enter><enter>", "Fay"},
+		{"khouse<enter>", "oil: 41 ft, house"},
+		{"m1730<enter>", "oiled 17:30"},
+		{"jleague night<enter>", "before: league night"},
+		{"J15.5<enter>", "arrows: 15.5 ft"},
+		{"J99<enter>", "is no distance of the arrows"},
+		{"<esc>n", "an evening is open: x closes it first"},
+		{"=", "an evening is open: x closes it first"},
 		{"o", "no other evening is open"},
-		{"k", "k has no meaning here"},
+		{"z", "z has no meaning here"},
 	} {
 		t.Run(c.keys, func(t *testing.T) {
 			d.press(c.keys).says(c.words)
@@ -263,20 +269,20 @@ func TestEveningScreen(t *testing.T) {
 }
 
 func TestClosing(t *testing.T) {
-	d := onBoard(t, "Ada 120").press("xex")
+	d := onBoard(t, "Ada 120").press("xexx")
 	t.Run("it asks, and any other key does not close", func(t *testing.T) {
-		d.says("close the evening?")
+		d.says("close anyway? y closes")
 		d.press("<down>y")
 		if d.evening == nil {
 			t.Fatal("closed without being asked")
 		}
 	})
 	t.Run("a call begun is in the way", func(t *testing.T) {
-		d.press("<esc>bexy").says("a call is begun for Ada")
-		d.press("<esc><esc>e")
+		d.press("<esc><esc>bexxy").says("a call is begun for Ada")
+		d.press("<esc><esc><esc>e")
 	})
 	t.Run("closed, and opened again", func(t *testing.T) {
-		d.press("xy").says("the evening is closed, 1 delivery", "n   begins one")
+		d.press("xxy").says("the evening is closed, 1 delivery", "n   begins one")
 		if s, ok := d.recorder.records[model.Ref{Kind: model.SessionRecord, ID: "id1"}].(model.Session); !ok || s.Open() {
 			t.Errorf("%+v", s)
 		}
@@ -288,7 +294,7 @@ func TestClosing(t *testing.T) {
 		}
 	})
 	t.Run("then another is begun", func(t *testing.T) {
-		d.press("exyn7<enter>Bo<enter><enter>x")
+		d.press("exxyn7<enter>Bo<enter><enter>x")
 		if got := d.spoken(); len(got) != 1 || got[0] != "Bo 1.1 10 AAAA" {
 			t.Error(got)
 		}

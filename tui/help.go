@@ -56,7 +56,7 @@ func (a *App) helpLines(w int) []string {
 	keys := append(table(nil), alwaysKeys...)
 	keys = append(append(keys, anywhereKeys...), screenKeys(a.screens)...)
 	keys = append(append(keys, a.screen.table()...), promptKeys...)
-	if a.screen != screen(a.session) && a.screen != screen(a.line) {
+	if a.screen == screen(a.board) || a.screen == screen(a.strip) {
 		keys = append(keys, countKeys...)
 	}
 	var lines []string
@@ -67,6 +67,10 @@ func (a *App) helpLines(w int) []string {
 		}
 	}
 	lines = append(lines, a.helpLetters(w)...)
+	lines = append(lines, "", a.theme.title.on("The first ten minutes"))
+	for _, fact := range sizingUp {
+		lines = append(lines, hanging("- ", fact, w)...)
+	}
 	lines = append(lines, "", a.theme.title.on("Cautions"))
 	for _, c := range cautions {
 		lines = append(lines, hanging("- ", c, w)...)

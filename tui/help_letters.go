@@ -41,6 +41,13 @@ var axisHelp = []struct {
 	}},
 }
 
+// sizingUp says what the words of an intake go by; common practice, no source. Nobody is asked for a percentage.
+var sizingUp = []string{
+	"Swing or throw: with the usual picture about 70% of the effort comes from the legs; where more than half of it comes from " +
+		"the upper body the ball is thrown; the best are near 90% legs.",
+	"The first ten full racks seen after the warm-up are the student's baseline.",
+}
+
 type letterHelp struct {
 	letter model.Letter
 	words  string

@@ -132,11 +132,14 @@ func (l *ledger) trouble() string {
 
 // keep hands a step to the recorder; the order in which this is called is the order on disk.
 func (a *App) keep(step model.Step) {
-	if step.Session == "" {
+	if step.Session == "" && len(step.Changes) == 0 {
 		return
 	}
 	a.ledger.add(a.conf.Recorder.Keep(step), step)
 	for _, c := range step.Changes {
+		if c.Ref.Kind == model.CueRecord {
+			a.cues.hold(c.Ref.ID, c.After)
+		}
 		if c.Ref.Kind != model.StudentRecord {
 			continue
 		}
@@ -181,7 +184,7 @@ func (a *App) awaitKept() tea.Cmd {
 func (a *App) hearKept() {
 	a.ledger.hear(a.conf.Recorder.Progress())
 	a.do(a.awaitKept())
-	if a.leaving && a.ledger.settled() {
-		a.do(tea.Quit)
-	}
+	a.freshenClosed()
+	a.goOnPacking()
+	a.leaveIfDone()
 }

@@ -71,7 +71,7 @@ func TestKept(t *testing.T) {
 	t.Run("closing and opening again keeps nothing by itself", func(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172").press("x")
 		d.slow = true
-		d.press("xexy<bs>")
+		d.press("xexyy<bs>")
 		if d.evening == nil || !strings.HasSuffix(d.headerLine(), "kept 1 +3") || !strings.Contains(d.statusLine(), "strike A …") {
 			t.Error(d.show())
 		}
@@ -86,7 +86,7 @@ func TestKept(t *testing.T) {
 	t.Run("the header tells that a closing waits for the disk", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("x")
 		d.slow = true
-		if d.press("exy"); !strings.HasSuffix(d.headerLine(), "+1") {
+		if d.press("exyy"); !strings.HasSuffix(d.headerLine(), "+1") {
 			t.Error(d.show())
 		}
 		if d.ack(); strings.Contains(d.headerLine(), "+") {
@@ -96,7 +96,7 @@ func TestKept(t *testing.T) {
 	t.Run("a closed evening that waits is none of the next one's", func(t *testing.T) {
 		d := onBoard(t, "Ada 120")
 		d.slow = true
-		d.press("xexyn7<enter>Bo<enter><enter>x")
+		d.press("xexyyn7<enter>Bo<enter><enter>x")
 		if !strings.Contains(d.headerLine(), "kept 0 +") || len(d.ledger.deliveries) != 2 {
 			t.Error(d.show())
 		}

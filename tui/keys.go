@@ -34,16 +34,20 @@ const (
 	groupUp       group = "Who is up"
 	groupWords    group = "Words, games, people: a line each"
 	groupEvening  group = "The evening"
+	groupClosing  group = "Closing the evening"
 	groupStudent  group = "The student marked"
 	groupStrip    group = "Going over a game"
 	groupLine     group = "The line and the move"
+	groupProfile  group = "The student's record"
+	groupPage     group = "The page to take home"
+	groupCues     group = "The book of cues"
 	groupAnywhere group = "Anywhere"
 	groupPrompt   group = "While a line is typed"
 )
 
 var groups = []group{
-	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupStudent, groupStrip, groupLine, groupAnywhere,
-	groupPrompt,
+	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupClosing, groupStudent, groupStrip, groupLine,
+	groupProfile, groupPage, groupCues, groupAnywhere, groupPrompt,
 }
 
 // moment is what the keys of a screen are about at one time; each has its own hint line.
@@ -67,6 +71,12 @@ const (
 	momentStudent   moment = "student's view"
 	momentLine      moment = "line"
 	momentLinePage  moment = "line, page"
+	momentProfile   moment = "student's record"
+	momentFind      moment = "finding a student"
+	momentPage      moment = "page to take home"
+	momentCues      moment = "book of cues"
+	momentEvenings  moment = "earlier evenings"
+	momentClosing   moment = "closing"
 	momentMenu      moment = "menu"
 	momentHelp      moment = "help"
 )

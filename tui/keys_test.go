@@ -8,9 +8,14 @@ import (
 	"coach.settee/model"
 )
 
-// everyTable gives the tables of a screen that are asked for the same keys at once.
+// everyTable gives the bindings of a screen that are asked for the same keys at once: its own keys hide the letters of other
+// screens.
 func everyTable(d *appTest, s screen) table {
-	return slices.Concat(alwaysKeys, anywhereKeys, screenKeys(d.screens), s.table())
+	letters := slices.DeleteFunc(screenKeys(d.screens), func(b binding) bool {
+		_, own := s.table().find(b.keys[0])
+		return own
+	})
+	return slices.Concat(alwaysKeys, anywhereKeys, letters, s.table())
 }
 
 func TestBindings(t *testing.T) {
@@ -39,6 +44,13 @@ func TestBindings(t *testing.T) {
 		for _, s := range d.screens {
 			if _, taken := d.board.table().find(s.letter()); taken {
 				t.Errorf("%s of %s is a key of the board", s.letter(), s.title())
+			}
+		}
+	})
+	t.Run("letters of the menu are free on the evening's screen", func(t *testing.T) {
+		for _, s := range d.screens {
+			if _, taken := d.session.table().find(s.letter()); taken {
+				t.Errorf("%s of %s is a key of the evening", s.letter(), s.title())
 			}
 		}
 	})
@@ -80,8 +92,9 @@ func TestHints(t *testing.T) {
 		{momentStudent, "Ada 120", "xgv", []string{"v esc back", "arrows games"}},
 		{momentLine, "Ada 120", "y", []string{"c line", "esc board", "left right lane", "? keys"}},
 		{momentLinePage, "Ada 120", "ys", []string{"esc lane", "s spares", "m moves", "? keys"}},
-		{momentSession, "Ada 120", "e", []string{"s student", "x close", "esc board", "? keys"}},
-		{momentNone, "Ada 120", "exy<nul>", []string{"n new evening", "? keys"}},
+		{momentSession, "Ada 120", "e", []string{"a students", "x close", "esc board", "? keys"}},
+		{momentEvenings, "Ada 120", "eE", []string{"enter turns to it", "esc back", "? keys"}},
+		{momentNone, "Ada 120", "exxy<nul>", []string{"n new evening", "= same again", "E earlier", "? keys"}},
 	} {
 		t.Run(string(c.moment), func(t *testing.T) {
 			var names []string
@@ -112,7 +125,7 @@ func TestHints(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	for _, keys := range []string{"", "e", "g", "y"} {
+	for _, keys := range []string{"", "e", "eE", "g", "y"} {
 		d := onBoard(t, "Ada 120").press(keys + "?")
 		t.Run(d.screen.title()+" has every key in the help", func(t *testing.T) {
 			text := strings.Join(strings.Fields(strings.Join(d.helpLines(d.w), "\n")), " ")

@@ -68,11 +68,14 @@ var anywhereKeys = table{
 
 // leave ends the program, or asks first while an evening is open or something is not kept.
 func (a *App) leave() {
-	if a.evening == nil && a.ledger.settled() {
+	if a.evening == nil && a.settled() {
 		a.do(tea.Quit)
 		return
 	}
 	words := "leave? q leaves, the evening stays open and is resumed"
+	if a.packing.pending() {
+		words = "leave? the copy and the pages are not written yet: q waits for them, ctrl+c leaves now"
+	}
 	if n := len(a.ledger.waiting); n > 0 {
 		words = fmt.Sprintf("leave? %s not kept yet: q waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"))
 	}
@@ -88,9 +91,20 @@ func (a *App) leave() {
 // leaveKept ends the program once everything is kept.
 func (a *App) leaveKept() {
 	a.leaving = true
-	if a.ledger.settled() {
-		a.do(tea.Quit)
+	if a.leaveIfDone() {
 		return
 	}
 	a.say("leaving as soon as everything is kept: any other key stays, ctrl+c leaves now")
 }
+
+// leaveIfDone ends the program if that is wanted and everything is on disk, a copy and pages that are being made too.
+func (a *App) leaveIfDone() bool {
+	if !a.leaving || !a.settled() {
+		return false
+	}
+	a.do(tea.Quit)
+	return true
+}
+
+// settled tells whether nothing is on its way to the disk.
+func (a *App) settled() bool { return a.ledger.settled() && !a.packing.pending() }

@@ -114,7 +114,7 @@ func (p *paces) refresh(e *model.Evening) {
 // basisOf collects what a student's pace hangs on: the last finished games, tonight's among them, and the game or drill
 // that the next ball belongs to.
 func (p *paces) basisOf(e *model.Evening, id model.ID) basis {
-	chosen := e.Student(id).Chosen()
+	chosen := e.ChosenFor(id)
 	b := basis{kind: model.KindGame}
 	var past model.Tally
 	for _, t := range p.lastFinished(e, id) {

@@ -21,16 +21,35 @@ type prompt struct {
 	input textinput.Model
 	// done takes the line; with an error the prompt stays open as it is.
 	done func(text string) error
+	// changed hears of the text whenever it has become another; it may be nil. keys come before those of every prompt.
+	changed func(text string)
+	keys    table
+	// suggest gives lines that the text typed may become, the likeliest first; nil where nothing is proposed. offered are
+	// those for the text as it is, next the one that tab takes.
+	suggest func(text string) []string
+	offered []string
+	next    int
 }
 
 // ask opens a prompt.
-func (a *App) ask(label string, done func(text string) error) {
+func (a *App) ask(label string, done func(text string) error) { a.askWith(label, "", done) }
+
+// askWith opens a prompt that begins with a text, the cursor behind it.
+func (a *App) askWith(label, text string, done func(text string) error) {
 	input := textinput.New()
 	input.CharLimit = model.MaxText
 	// Pasting comes from the terminal; the library would start a program for it.
 	input.KeyMap.Paste = key.NewBinding(key.WithDisabled())
+	input.SetValue(text)
 	input.Focus()
 	a.prompt = &prompt{label: label, input: input, done: done}
+}
+
+// askAmong opens a prompt that proposes lines while one is typed.
+func (a *App) askAmong(label string, suggest func(text string) []string, done func(text string) error) {
+	a.ask(label, done)
+	a.prompt.suggest = suggest
+	a.prompt.propose()
 }
 
 // promptKeys are the keys that a line of text does not take as text. Those without an act edit the line.
@@ -55,13 +74,21 @@ var promptKeys = table{
 		help: "move the cursor",
 	},
 	{
+		keys: []string{"tab"}, group: groupPrompt, help: "take what is proposed behind the line; again the next of it",
+		act: func(a *App, _ string) { a.prompt.takeOffered() },
+	},
+	{
 		keys: []string{"ctrl+u", "ctrl+w"}, group: groupPrompt, help: "take off all, or the word, before the cursor",
 	},
 }
 
 // promptKey gives a key to the prompt that is open.
 func (a *App) promptKey(k tea.KeyMsg) {
-	switch b, ok := promptKeys.find(keyName(k)); {
+	b, ok := a.prompt.keys.find(keyName(k))
+	if !ok {
+		b, ok = promptKeys.find(keyName(k))
+	}
+	switch {
 	case ok && b.act != nil:
 		b.act(a, keyName(k))
 	case ok:
@@ -101,7 +128,55 @@ func (p *prompt) insert(text string) bool {
 }
 
 // edit gives a key to the line. What the library would run beside is the blinking of its cursor, which is not drawn.
-func (p *prompt) edit(k tea.KeyMsg) { p.input, _ = p.input.Update(k) }
+func (p *prompt) edit(k tea.KeyMsg) {
+	was := p.input.Value()
+	p.input, _ = p.input.Update(k)
+	p.propose()
+	if now := p.input.Value(); now != was && p.changed != nil {
+		p.changed(now)
+	}
+}
+
+// propose looks up what is proposed for the text as it is.
+func (p *prompt) propose() {
+	p.offered, p.next = nil, 0
+	if p.suggest == nil {
+		return
+	}
+	text := p.input.Value()
+	for _, line := range p.suggest(text) {
+		if line != text {
+			p.offered = append(p.offered, line)
+		}
+	}
+}
+
+// takeOffered makes the line what is proposed, at each call the next of it.
+func (p *prompt) takeOffered() {
+	if len(p.offered) == 0 {
+		return
+	}
+	p.input.SetValue(inOneLine(p.offered[p.next]))
+	p.input.CursorEnd()
+	p.next = (p.next + 1) % len(p.offered)
+}
+
+// proposed says in up to w cells what tab takes next, and what after it.
+func (p *prompt) proposed(w int) string {
+	var lines []string
+	for i := range p.offered {
+		if line := p.offered[(p.next+i)%len(p.offered)]; line != p.input.Value() {
+			lines = append(lines, clean(line))
+		}
+	}
+	if len(lines) == 0 || w < leastProposed {
+		return ""
+	}
+	return "  " + cut("(tab: "+strings.Join(lines, ", "), w-3) + ")"
+}
+
+// leastProposed is the cells from which on it is worth saying what tab takes.
+const leastProposed = 16
 
 // inOneLine gives a text without control characters and the like; ends of lines are blanks, none at the end of the text.
 func inOneLine(text string) string {
@@ -120,11 +195,17 @@ func inOneLine(text string) string {
 // line draws the prompt in w cells, with the place around the cursor in view.
 func (p *prompt) line(t *theme, w int) string {
 	text, at := []rune(p.input.Value()), p.input.Position()
-	label := cut(clean(p.label), max(w/2, w-len(text)-3)) + ": "
+	most := max(w/2, w-len(text)-3)
+	if proposed := p.proposed(w); proposed != "" {
+		most = max(w/2, most-width(proposed))
+	}
+	label := cut(clean(p.label), most) + ": "
 	room := w - width(label)
 	before, after := clean(string(text[:at]))+"│", clean(string(text[at:]))
 	if over := width(before) - room; over > 0 {
 		before = ansi.TruncateLeft(before, over+1, "…")
 	}
-	return t.prompt.on(cut(label, w)) + fit(before+after, max(room, 0))
+	typed := before + after
+	proposed := p.proposed(room - width(typed))
+	return t.prompt.on(cut(label, w)) + fit(typed, max(room-width(proposed), 0)) + t.quiet.on(proposed)
 }

@@ -23,7 +23,11 @@ func TestReadme(t *testing.T) {
 	keys.WriteString("\nOn the strip, where the board's keys correct the delivery selected:\n\n" + keyTable(ownKeys(d.strip.bindings)))
 	keys.WriteString("\nWhile the strip is turned to the student:\n\n" + keyTable(studentKeys))
 	keys.WriteString("\nOn the line's screen, whose views move nobody:\n\n" + keyTable(d.line.table()))
-	keys.WriteString("\nOn the evening's screen:\n\n" + keyTable(d.session.table()) + "\n")
+	keys.WriteString("\nOn the evening's screen:\n\n" + keyTable(d.session.table()))
+	keys.WriteString("\nOn the checklist before an evening is closed, x there:\n\n" + keyTable(d.closing.table()))
+	keys.WriteString("\nOn the page to take home, h on the student's screen:\n\n" + keyTable(d.handout.table()))
+	keys.WriteString("\nOn the book of cues:\n\n" + keyTable(d.cues.table()))
+	keys.WriteString("\nOn the list of evenings, E there:\n\n" + keyTable(earlierKeys) + "\n")
 
 	text, err := os.ReadFile(readme)
 	if err != nil {

@@ -39,8 +39,11 @@ func (a *App) show(s screen) {
 	if s == screen(a.line) && !a.line.open(a) {
 		return
 	}
+	if s == screen(a.student) {
+		a.student.open(a)
+	}
 	a.screen = s
-	if a.evening == nil {
+	if a.evening == nil && s == screen(a.board) {
 		a.screen = a.session
 	}
 }

@@ -14,10 +14,13 @@ type sessionScreen struct {
 	bindings table
 	// marked is the student that the student's keys speak of.
 	marked model.ID
+	lefts  lefts
+	// earlier is the list of evenings that lies over the screen, nil for none.
+	earlier *earlierList
 }
 
 func newSession() *sessionScreen {
-	return &sessionScreen{bindings: slices.Concat(eveningKeys, markedKeys)}
+	return &sessionScreen{bindings: slices.Concat(eveningKeys, lanesKeys, markedKeys), lefts: newLefts()}
 }
 
 func (s *sessionScreen) title() string { return "Evening" }
@@ -25,10 +28,19 @@ func (s *sessionScreen) about() string {
 	return "who is here and where; begin, close"
 }
 func (s *sessionScreen) letter() string { return "e" }
-func (s *sessionScreen) table() table   { return s.bindings }
+
+func (s *sessionScreen) table() table {
+	if s.earlier != nil {
+		return earlierKeys
+	}
+	return s.bindings
+}
 
 func (s *sessionScreen) moment(a *App) moment {
-	if a.evening == nil {
+	switch {
+	case s.earlier != nil:
+		return momentEvenings
+	case a.evening == nil:
 		return momentNone
 	}
 	return momentSession
@@ -69,142 +81,28 @@ func nobodyHere(a *App) string {
 		return words
 	}
 	if len(a.evening.Seats()) == 0 {
-		return "nobody is here yet: s adds a student"
+		return "nobody is here yet: a adds a student"
 	}
 	return ""
 }
 
-// rosterLines is the most lines that seat everyone: the lanes, the students, an empty line a pair.
-const rosterLines = 1 + model.MaxStudents + model.MaxPairs
-
-// eveningKeys set what holds for the evening.
-var eveningKeys = table{
-	{
-		keys: []string{"n"}, group: groupEvening, help: "begin a new evening: the lanes, then the students",
-		hints: map[moment]string{momentNone: "new evening"}, lines: rosterLines,
-		refused: func(a *App) string {
-			if a.evening != nil {
-				return "an evening is open: x closes it first"
-			}
-			return ""
-		},
-		act: func(a *App, _ string) { a.askForLanes() },
-	},
-	{
-		keys: []string{"s"}, group: groupEvening, help: "add students to the pair of the one marked, and to pairs that have none",
-		hints: map[moment]string{momentSession: "student"}, lines: rosterLines, refused: noEvening,
-		act: func(a *App, _ string) { a.askForRoster(a.session.pairsToFill(a), a.session) },
-	},
-	{
-		keys: []string{"l"}, group: groupEvening, help: "add lanes, and the students there",
-		hints: map[moment]string{momentSession: "lanes"}, lines: rosterLines, refused: noEvening,
-		act: func(a *App, _ string) { a.askForMoreLanes() },
-	},
-	{
-		keys: []string{"p"}, group: groupEvening, help: "name the place; empty takes the name off",
-		hints: map[moment]string{momentSession: "place"}, lines: 1, refused: noEvening,
-		act: func(a *App, _ string) {
-			a.ask("place"+now(a.place()), func(text string) error { return a.done(a.evening.SetPlace(text)) })
-		},
-	},
-	{
-		keys: []string{"i"}, group: groupEvening, help: "how long the oil is, in feet; empty takes it off",
-		lines: 1, refused: noEvening,
-		act: func(a *App, _ string) {
-			a.ask("length of the oil in feet", func(text string) error { return a.done(a.evening.SetPattern(text)) })
-		},
-	},
-	{
-		keys: []string{"r"}, group: groupEvening, help: "put the next student up after a frame, or change by hand only",
-		refused: noEvening, act: func(a *App, _ string) { a.tell(a.evening.ToggleRotate()) },
-	},
-	{
-		keys: []string{"b"}, group: groupEvening, help: "drills in blocks, or in turn after each delivery",
-		refused: noEvening, act: func(a *App, _ string) { a.tell(a.evening.ToggleBlock()) },
-	},
-	{
-		keys: []string{"x"}, group: groupEvening, help: "close the evening; asks first",
-		hints: map[moment]string{momentSession: "close"}, refused: noEvening,
-		act: func(a *App, _ string) { a.askToClose() },
-	},
-	{
-		keys: []string{"o"}, group: groupEvening, help: "turn to the next evening that was left open",
-		hints: map[moment]string{momentNone: "resume"}, refused: noOther,
-		act: func(a *App, _ string) { a.resume(a.open[0].ID) },
-	},
-	{
-		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupEvening, help: "take back the last action, as on the board",
-		act: func(a *App, _ string) {
-			if a.evening == nil {
-				a.reopenClosed()
-				return
-			}
-			a.undo()
-		},
-	},
-	{
-		keys: []string{"U"}, group: groupEvening, help: "do again what was taken back",
-		refused: noEvening, act: func(a *App, _ string) { a.redo() },
-	},
-	{
-		keys: []string{"esc"}, group: groupEvening, help: "back to the board",
-		hints: map[moment]string{momentSession: "board"}, refused: noEvening,
-		act: func(a *App, _ string) { a.show(a.board) },
-	},
-}
-
 // noOther refuses to turn to another evening where there is none, or where that would lose something.
 func noOther(a *App) string {
-	switch {
-	case len(a.open) == 0:
+	if len(a.open) == 0 {
 		return "no other evening is open"
+	}
+	return notNow(a)
+}
+
+// notNow refuses to turn from the evening that is open while that would lose something.
+func notNow(a *App) string {
+	switch {
 	case !a.ledger.settled():
 		return "not everything is kept yet: try again in a moment"
 	case a.evening != nil && len(a.begun()) > 0:
 		return fmt.Sprintf("a call is begun for %s: record it or clear it first", strings.Join(a.begun(), ", "))
 	}
 	return ""
-}
-
-// markedKeys speak of the student who is marked.
-var markedKeys = table{
-	{
-		keys: []string{"up", "down"}, group: groupStudent, help: "mark the student before, after",
-		hints: map[moment]string{momentSession: "mark"}, refused: nobodyHere,
-		act: func(a *App, key string) {
-			if key == "up" {
-				a.session.mark(a, -1)
-				return
-			}
-			a.session.mark(a, 1)
-		},
-	},
-	{
-		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupStudent, help: "put the student up, on the board",
-		refused: nobodyHere,
-		act: func(a *App, _ string) {
-			if a.tell(a.evening.PutUp(a.session.student(a))) {
-				a.show(a.board)
-			}
-		},
-	},
-	{
-		keys: []string{"u", "d"}, group: groupStudent, help: "earlier, later in the order of the pair",
-		hints: map[moment]string{momentSession: "order"}, refused: nobodyHere,
-		act: func(a *App, key string) {
-			a.session.marked = a.session.student(a)
-			if key == "u" {
-				a.tell(a.evening.MoveInOrder(a.session.marked, -1))
-				return
-			}
-			a.tell(a.evening.MoveInOrder(a.session.marked, 1))
-		},
-	},
-	{
-		keys: []string{"a"}, group: groupStudent, help: "even frames on the other lane of the pair, or all on one lane",
-		hints: map[moment]string{momentSession: "alternate"}, refused: nobodyHere,
-		act: func(a *App, _ string) { a.tell(a.evening.ToggleAlternate(a.session.student(a))) },
-	},
 }
 
 // pairsToFill gives the pair of the student who is marked, then those without students.
@@ -233,17 +131,5 @@ func (a *App) askForMoreLanes() {
 		}
 		a.askForRoster(slices.DeleteFunc(pairs, func(p model.Pair) bool { return slices.Contains(had, p) }), a.session)
 		return nil
-	})
-}
-
-func (a *App) askToClose() {
-	a.pose("close the evening? y closes it, any other key does not", binding{
-		keys: []string{"y"},
-		act: func(a *App, _ string) {
-			a.question = nil
-			if a.tell(a.evening.Close(a.conf.Now())) {
-				a.shutIfClosed()
-			}
-		},
 	})
 }

@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"fmt"
-	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -10,9 +8,12 @@ import (
 
 func (s *sessionScreen) draw(a *App, w, h int) string {
 	var lines []string
-	if a.evening == nil {
-		lines = s.empty(a)
-	} else {
+	switch {
+	case s.earlier != nil:
+		return strings.Join(s.earlier.draw(a, w, h), "\n")
+	case a.evening == nil:
+		lines = append(a.packed(w), s.empty(a)...)
+	default:
 		lines = s.evening(a, w, h-len(a.open))
 	}
 	for i, other := range a.open {
@@ -34,14 +35,35 @@ func (s *sessionScreen) empty(a *App) []string {
 	if a.prompt != nil {
 		return append(lines,
 			"  Type the lanes below and press enter; then each student with an",
-			"  average, and an empty line when all are there: Ada 120", "")
+			"  average, and an empty line when all are there: Ada 120",
+			"", "  esc drops the line; then = begins one like an earlier one.", "")
 	}
-	return append(lines, "  n   begins one: the lanes, then each student with an average",
-		"  g   goes over the games of the last evening", "  q   leaves", "")
+	return append(lines,
+		"  n   begins one: the lanes, then the students: Ada 120",
+		"  =   begins one like an earlier one, which is asked first",
+		"  E   lists the evenings: turn to one, open one again",
+		"  s   is for the students' records, c for the book of cues",
+		"  g   goes over the games of the last evening",
+		"  q   leaves", "")
 }
 
 // evening lists what holds for the evening and who is here, with the student marked in view.
 func (s *sessionScreen) evening(a *App, w, h int) []string {
+	lines := s.held(a, w)
+	const roomy = 14
+	if h >= roomy {
+		lines = append(lines, "")
+	}
+	lines = append(lines, a.theme.quiet.on("    pair    lane        avg  games  load  "+"student"))
+	rows := s.rows(a)
+	if len(rows) == 0 {
+		return append(lines, "    Nobody is here yet: a adds a student.")
+	}
+	return append(lines, s.shown(a, rows, w, max(h-len(lines), 1))...)
+}
+
+// held says what holds for the evening: when and where, the lanes and how they are, and in what order they are bowled on.
+func (s *sessionScreen) held(a *App, w int) []string {
 	held := a.evening.Session()
 	rotate, block := "after a frame", "in turn"
 	if !held.Rotate {
@@ -50,64 +72,35 @@ func (s *sessionScreen) evening(a *App, w, h int) []string {
 	if held.Block {
 		block = "in blocks"
 	}
-	oil := "not set"
-	if held.PatternFt.Known {
-		oil = strconv.FormatFloat(held.PatternFt.Value, 'f', -1, 64) + " ft"
-	}
 	pairs := make([]string, len(held.Pairs))
 	for i, p := range held.Pairs {
 		pairs[i] = p.String()
 	}
-	lines := []string{
-		clean("  " + a.dateAndPlace(held)),
-		"  pairs " + strings.Join(pairs, "  "),
-		fmt.Sprintf("  next up: %s   drills: %s   oil: %s", rotate, block, oil),
-		"",
-		a.theme.quiet.on("    pair    lane        avg  games  load  " + "student"),
+	on := "pairs " + strings.Join(pairs, "  ")
+	if ft := feet(held.ArrowsFt); ft != "" {
+		on += "   arrows: " + ft + " ft"
 	}
-	rows, marked := s.rows(a, w)
-	if len(rows) == 0 {
-		return append(lines, "    Nobody is here yet: s adds a student.")
+	lines := []string{"  " + clean(a.dateAndPlace(held)), "  " + on}
+	const most = 2
+	oil := wrap(clean("oil: "+a.oilWords(held)), w-2)
+	for _, l := range oil[:min(len(oil), most)] {
+		lines = append(lines, "  "+l)
 	}
-	room := max(h-len(lines), 1)
-	first := min(max(marked-room+1, 0), max(len(rows)-room, 0))
-	return append(lines, rows[first:min(first+room, len(rows))]...)
+	return append(lines, "  next up: "+rotate+"   drills: "+block)
 }
 
-// rows gives a line a student, and which of them is marked.
-func (s *sessionScreen) rows(a *App, w int) (rows []string, marked int) {
-	for i, seat := range a.evening.Seats() {
-		mark, ink := "  ", a.theme.strong
-		if seat.Student == s.student(a) {
-			mark, marked, ink = "▶ ", i, a.theme.accent
+// oilWords says what is known of the oil: how long, of what kind, since when, and who bowled on it.
+func (a *App) oilWords(held model.Session) string {
+	var words []string
+	for _, part := range [][3]string{
+		{"", feet(held.PatternFt), " ft"}, {"", held.PatternKind, ""}, {"oiled ", a.oiled(), ""}, {"before: ", held.Before, ""},
+	} {
+		if part[1] != "" {
+			words = append(words, part[0]+part[1]+part[2])
 		}
-		student := a.evening.Student(seat.Student)
-		average := "-"
-		if student.Average.Known {
-			average = strconv.Itoa(student.Average.Value)
-		}
-		figures := fmt.Sprintf("  %s%-8s%-12s%3s  %5d  %4d  ", mark, seat.Pair(), lanesOf(seat), average,
-			len(a.evening.Sheets(seat.Student)), a.evening.Load(seat.Student))
-		rows = append(rows, figures+ink.on(clean(a.evening.Label(seat.Student)))+a.theme.quiet.on(clean(seatWords(seat))))
 	}
-	return rows, marked
-}
-
-// lanesOf gives the lane of odd frames, and the one of even frames for a student who alternates.
-func lanesOf(seat model.Seat) string {
-	if seat.Alternate {
-		return fmt.Sprintf("%d, %d even", seat.Lane, seat.Pair().Other(seat.Lane))
+	if len(words) == 0 {
+		return "not set"
 	}
-	return strconv.Itoa(seat.Lane)
-}
-
-func seatWords(seat model.Seat) string {
-	words := ""
-	if seat.Out {
-		words += "  out"
-	}
-	if seat.Cue != "" {
-		words += "  cue: " + seat.Cue
-	}
-	return words
+	return strings.Join(words, ", ")
 }

@@ -95,7 +95,7 @@ const besideLast = 2
 // statusLines gives what the status line says: the words on the left and the last call on the right, in a third of the
 // width at least. Words too long for that come in two lines, and without the last call where they fill both.
 func (a *App) statusLines() []string {
-	words, last := clean(a.status.words), a.lastCall(a.w)
+	words, last := clean(a.said().words), a.lastCall(a.w)
 	if a.shielded() && a.question == nil && !a.leaving {
 		words, last = "", ""
 	}
@@ -128,7 +128,7 @@ func (a *App) wordsAndLast(words string) string {
 }
 
 func (a *App) inked(words string) string {
-	if a.status.refused {
+	if a.said().refused {
 		return a.theme.alert.on(words)
 	}
 	return a.theme.strong.on(words)

@@ -104,10 +104,13 @@ func (a *App) reportInput(page stripPage) insight.Input {
 	s := a.strip
 	h := s.figures.history
 	in := insight.Input{
-		Student: s.evening.Student(s.student), Earlier: h.earlier, First: insight.FirstEvening(a.inMemory(h.first)),
+		Student: s.evening.Student(s.student), Earlier: h.earlier, First: insight.FirstEvening(a.inMemory(s.student, h.first)),
 	}
 	if kept, ok := a.students[s.student]; ok {
 		in.Student = kept
+	}
+	if s.evening == a.evening {
+		in.Student.Focus = a.evening.FocusOf(s.student)
 	}
 	at := s.evening.Session().At
 	switch page {
@@ -118,15 +121,14 @@ func (a *App) reportInput(page stripPage) insight.Input {
 	case pageEvening:
 		in.Over = dated(s.evening, s.student)
 	case pageLast:
-		in.Over = insight.LastGames(a.inMemory(h.last), s.figures.n)
-		in.Earlier = insight.BeforeLastEvening(a.inMemory(append(slices.Clone(h.beforeLast), h.last...)))
+		in.Over = insight.LastGames(a.inMemory(s.student, h.last), s.figures.n)
+		in.Earlier = insight.BeforeLastEvening(a.inMemory(s.student, append(slices.Clone(h.beforeLast), h.last...)))
 	}
 	return in
 }
 
-// inMemory puts what is in memory of evenings in the place of what was read of them.
-func (a *App) inMemory(read []model.DatedSheet) []model.DatedSheet {
-	id := a.strip.student
+// inMemory puts what is in memory of a student's evenings in the place of what was read of them.
+func (a *App) inMemory(id model.ID, read []model.DatedSheet) []model.DatedSheet {
 	fresh := map[model.ID]bool{}
 	var out []model.DatedSheet
 	for _, e := range append([]*model.Evening{a.evening, a.closed, a.strip.evening}, pastOf(a.strip.past)...) {

@@ -94,7 +94,7 @@ func TestStripOfAPastEvening(t *testing.T) {
 		d.press("<esc>e").says("No evening is on the board")
 	})
 	t.Run("the evening just closed, and its corrections before its closing", func(t *testing.T) {
-		d := onBoard(t, "Ada 120").press("=7=2exygb<enter><esc>")
+		d := onBoard(t, "Ada 120").press("=7=2exyygb<enter><esc>")
 		d.press("<bs>").says("taken back: Ada, game 1, frame 1 changed")
 		if d.evening != nil {
 			t.Fatal("it is open")

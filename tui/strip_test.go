@@ -169,7 +169,7 @@ func TestStripTurns(t *testing.T) {
 	})
 	t.Run("a pasted text corrects nothing", func(t *testing.T) {
 		d := onBoard(t, "Ada 120").press("xg")
-		d.burst("some words, pasted")
+		d.burst("just some words, pasted")
 		d.says("a paste changes nothing")
 	})
 }

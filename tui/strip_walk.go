@@ -228,6 +228,9 @@ func (s *stripScreen) byName(a *App, text string) (model.ID, error) {
 	}
 	all := map[model.ID]string{}
 	for id, student := range a.students {
+		if student.Archived {
+			continue
+		}
 		all[id] = student.Name
 		if slices.ContainsFunc(a.studentsCalled(student.Name), func(other model.ID) bool { return other != id }) {
 			all[id] = fmt.Sprintf("%s #%s", student.Name, id)

@@ -29,7 +29,7 @@ func runBoard(cmd *cobra.Command, _ []string) error {
 	}
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
-	s, err := store.Open(path, store.Options{})
+	s, err := store.Open(path, store.Options{Book: model.StartingCues(newID)})
 	if err != nil {
 		return err
 	}
@@ -41,6 +41,8 @@ type board struct {
 	in, out      *os.File
 	ascii, mouse bool
 	title        string
+	// note is said after the path of a page that is written, "" for nothing.
+	note string
 }
 
 // boardOf gives the board of a command's terminal and flags, or says why there is none.
@@ -78,9 +80,12 @@ func (b board) show(ctx context.Context, s *store.Store) error {
 func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder) error {
 	renderer := lipgloss.NewRenderer(b.out)
 	renderer.SetHasDarkBackground(probe.Dark())
+	pages := handoutsBeside{s, b.note}
 	app, err := tui.New(tui.Config{
 		Store: s, Recorder: recorder, Now: time.Now, NewID: newID,
 		Renderer: renderer, Dark: probe.Dark(), ASCII: b.ascii, Mouse: b.mouse, Title: b.title,
+		Backup:   func() (string, error) { return s.AutoBackup(time.Now()) },
+		Handouts: pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
 	})
 	if err != nil {
 		return err

@@ -39,7 +39,7 @@ func runDemo(cmd *cobra.Command, _ []string) (err error) {
 	if err != nil {
 		return err
 	}
-	b.title = "demo"
+	b.title, b.note = "demo", " (gone when the demo is left)"
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
 	dir, err := os.MkdirTemp("", "settee-demo-")

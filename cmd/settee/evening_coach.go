@@ -53,7 +53,12 @@ func openEvening(dice *rand.Rand, week int, students []bowler) (*coach, error) {
 	c.aimAll()
 	c.keep(evening.Arrange("what each works on", func(s *model.Session) {
 		for i := range s.Roster {
-			s.Roster[i].Focus = c.bowlers[s.Roster[i].Student].Focus
+			seat, b := &s.Roster[i], c.bowlers[s.Roster[i].Student]
+			seat.Focus = b.Focus
+			// Met in the middle, the last evening has the words for some of the pages already.
+			if running(week) && b.sentence != "" {
+				seat.Homework, seat.Next, seat.Sentence = b.homework, startOf(week+1).Format(time.DateOnly), b.sentence
+			}
 		}
 	}))
 	return c, c.err

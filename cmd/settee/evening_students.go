@@ -22,6 +22,8 @@ type bowler struct {
 	// aim is the line on which the student begins an evening, "" for none.
 	aim      string
 	homework string
+	// sentence is what the coach has to say of the running evening already, "" for nothing yet.
+	sentence string
 }
 
 // inventedStudents gives the six students, two on each of three pairs in that order: a professional and a left-hander,
@@ -46,7 +48,8 @@ func ilva() bowler {
 		lane: 7, ability: ofElite, weak: model.Finish, aim: "18 31 9@44",
 		cues:     [2]string{"hold it until the pins", "step straight back"},
 		note:     "came off early, again after a strike",
-		ownCalls: 600, lines: 470, hits: 400, homework: "ten finishes a day without a ball, held for three breaths",
+		ownCalls: 600, lines: 470, hits: 400, homework: "held finishes without a ball, 3 times 10, Monday Wednesday Friday",
+		sentence: "Two of those strikes were gifts, and you know which. The finish is what to own.",
 	}
 }
 
@@ -62,7 +65,8 @@ func odo() bowler {
 		lane: 8, ability: ofRegular, weak: model.Release, aim: "16 28 8@44",
 		cues:     [2]string{"stay behind it", "soft hand"},
 		note:     "turned it early, ball never stood up",
-		ownCalls: 350, hits: 60, homework: "one-step drill, twenty a day",
+		ownCalls: 350, hits: 60, homework: "one-step drill, 20 balls, Tuesday and Saturday",
+		sentence: "The hand was quiet when you waited for it.",
 	}
 }
 
@@ -117,5 +121,6 @@ func wren() bowler {
 		cues: [2]string{"walk to your arrow", "freeze at the end"},
 		note: "smiled all the way back",
 		hits: 450, homework: "stand on one leg while brushing teeth",
+		sentence: "You walked so straight tonight that the ball had no choice.",
 	}
 }

@@ -41,11 +41,11 @@ func TestFirstStart(t *testing.T) {
 	c = startTerminal(t, o)
 	c.contains("resumed: ")
 	c.showsBody(left)
-	c.press("ex")
-	c.contains("close the evening?")
+	c.press("exx")
+	c.contains("close anyway?")
 	c.press("y")
-	c.until("the closing is kept", func(screen string) bool {
-		return strings.Contains(screen, "No evening is on the board.") && !strings.Contains(screen, "+1")
+	c.until("the closing is kept, and what follows is done", func(screen string) bool {
+		return strings.Contains(screen, "No evening is on the board.") && strings.Contains(screen, "the pages to take home: ")
 	})
 	c.press("q") // nothing is asked where no evening is open
 	if code := c.wait(); code != exitDone {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -123,7 +124,7 @@ func oneHandout(w io.Writer, s *store.Store, wanted handoutWanted) error {
 	if err != nil {
 		return err
 	}
-	in := handoutInput(student, evening, h)
+	in := handout.NewInput(student, evening, time.Local, h.Over, h.Earlier, h.First)
 	page, err := wanted.page(in)
 	if err != nil {
 		return err
@@ -157,16 +158,4 @@ func lastSession(s *store.Store, student model.Student) (model.ID, error) {
 
 func eveningScope(session model.ID) store.Scope {
 	return store.Scope{Session: session, Earlier: insight.EarlierGames}
-}
-
-// handoutInput gives what a student's page of an evening is made from.
-func handoutInput(student model.Student, evening model.Session, h store.History) handout.Input {
-	in := handout.Input{
-		Figures: insight.Input{Student: student, Over: h.Over, Earlier: h.Earlier, First: h.First},
-		At:      evening.At.Local(), Place: evening.Place, ArrowsFt: evening.ArrowsFt,
-	}
-	if seat := evening.Seat(student.ID); seat >= 0 {
-		in.Seat = evening.Roster[seat]
-	}
-	return in
 }

@@ -94,29 +94,20 @@ func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
 	if err != nil {
 		return err
 	}
-	var pages []handoutFile
-	var without []string
-	for _, seat := range evening.Roster {
-		i := slices.IndexFunc(students, func(x model.Student) bool { return x.ID == seat.Student })
-		h, err := s.History(seat.Student, eveningScope(evening.ID))
-		switch {
-		case err != nil:
-			return err
-		case i < 0:
-			continue
-		case len(h.Over) == 0:
-			without = append(without, students[i].Name)
-			continue
-		}
-		in := handoutInput(students[i], evening, h)
+	inputs, without, err := handoutInputs(s, evening, students)
+	switch {
+	case err != nil:
+		return err
+	case len(inputs) == 0:
+		return fmt.Errorf("nobody bowled in session %s: there is nothing to hand out", evening.ID)
+	}
+	pages := make([]handoutFile, len(inputs))
+	for i, in := range inputs {
 		page, err := wanted.page(in)
 		if err != nil {
 			return err
 		}
-		pages = append(pages, handoutFile{wanted.fileName(in, students), page})
-	}
-	if len(pages) == 0 {
-		return fmt.Errorf("nobody bowled in session %s: there is nothing to hand out", evening.ID)
+		pages[i] = handoutFile{wanted.fileName(in, students), page}
 	}
 	if err := wanted.write(told, s.Path(), pages...); err != nil {
 		return err
@@ -125,6 +116,24 @@ func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
 		_, err = fmt.Fprintf(told, "nothing bowled, so no handout: %s\n", strings.Join(without, ", "))
 	}
 	return err
+}
+
+// handoutInputs reads what the page of everyone in an evening is made from, and names who bowled nothing.
+func handoutInputs(s *store.Store, evening model.Session, students []model.Student) (inputs []handout.Input, without []string, err error) {
+	for _, seat := range evening.Roster {
+		i := slices.IndexFunc(students, func(x model.Student) bool { return x.ID == seat.Student })
+		h, err := s.History(seat.Student, eveningScope(evening.ID))
+		switch {
+		case err != nil:
+			return nil, nil, err
+		case i < 0:
+		case len(h.Over) == 0:
+			without = append(without, students[i].Name)
+		default:
+			inputs = append(inputs, handout.NewInput(students[i], evening, time.Local, h.Over, h.Earlier, h.First))
+		}
+	}
+	return inputs, without, nil
 }
 
 // eveningWanted gives the evening with an id, the last one where none is given.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -13,18 +14,27 @@ import (
 	"coach.settee/store"
 )
 
-// importCommand is `settee import`: what an export wrote, taken into the store.
+// importCommand is `settee import`: what an export wrote, or a table of new students, taken into the store.
 func importCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "import [--json] FILE",
-		Short: "Take in what an export wrote",
-		Long: `Take in a file that settee export wrote; - is the standard input.
+		Short: "Take in what an export wrote, or a table of new students",
+		Long: `Take in a file that settee export wrote, or a table of new students as CSV
+from a spreadsheet; - is the standard input.
 
 All of the file is taken or nothing. A line that cannot be read, or that says
 something else than is kept under its id, is named with the reason. What is kept
 already is nothing new, so that a file can be imported twice. The store must not
-be open meanwhile.`,
-		Example: "  settee import evening.jsonl",
+be open meanwhile.
+
+A table begins with a line that names its columns: name, hand and average, and
+any of ` + foldedColumns() + `.
+Cells are parted by commas, semicolons or tabs, and hold what the Student screen
+takes: right or left as the hand, whole pins as the average, yes or no for a
+minor, balls with commas between them. Students who are kept already, by name
+and average, are said and left as they are. Two of one name need averages that
+differ.`,
+		Example: "  settee import evening.jsonl\n  settee import students.csv",
 		Args:    oneFile,
 		RunE:    runImport,
 	}
@@ -48,19 +58,19 @@ func runImport(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	taken, err := importFrom(cmd, args[0], path)
+	taken, words, err := importFrom(cmd, args[0], path)
 	if err != nil {
 		return err
 	}
 	if asJSON {
 		return json.NewEncoder(cmd.OutOrStdout()).Encode(importedJSON(taken))
 	}
-	_, err = fmt.Fprintln(cmd.OutOrStdout(), importedWords(taken))
+	_, err = fmt.Fprintln(cmd.OutOrStdout(), words)
 	return err
 }
 
-// importFrom takes a file, or the standard input, into the store at path.
-func importFrom(cmd *cobra.Command, file, path string) (store.Imported, error) {
+// importFrom takes a file, or the standard input, into the store at path, and says what was taken.
+func importFrom(cmd *cobra.Command, file, path string) (taken store.Imported, words string, err error) {
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
 	cmd.SetContext(ctx)
@@ -70,16 +80,24 @@ func importFrom(cmd *cobra.Command, file, path string) (store.Imported, error) {
 	} else {
 		f, err := os.Open(file)
 		if err != nil {
-			return store.Imported{}, fmt.Errorf("cannot import: %w", err)
+			return taken, "", fmt.Errorf("cannot import: %w", err)
 		}
 		defer f.Close()
 		in = f
 	}
-	taken, err := store.Import(path, watchReader(cmd, in))
-	if err != nil {
-		return store.Imported{}, fmt.Errorf("nothing of %s is taken: %w", nameOf(file), err)
+	data := bufio.NewReader(watchReader(cmd, in))
+	if isTable(file, data) {
+		var students store.Rostered
+		students, err = store.ImportRoster(path, data, newID)
+		taken, words = store.Imported{Students: len(students.Taken), Known: len(students.Known)}, rosteredWords(students)
+	} else {
+		taken, err = store.Import(path, data)
+		words = importedWords(taken)
 	}
-	return taken, nil
+	if err != nil {
+		return store.Imported{}, "", fmt.Errorf("nothing of %s is taken: %w", nameOf(file), err)
+	}
+	return taken, words, nil
 }
 
 // interruptible gives a reader of r that a context ends even while r has nothing to give.

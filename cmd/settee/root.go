@@ -30,7 +30,8 @@ keys, q leaves.`,
 	root.PersistentFlags().String("store", "",
 		"keep everything in `FILE` (else in that of SETTEE_STORE, else in the user's data directory)")
 	addBoardFlags(root)
-	root.AddCommand(demoCommand(), exportCommand(), handoutCommand(), importCommand(), lineCommand(), scoreCommand(), statsCommand(), versionCommand())
+	root.AddCommand(backupCommand(), demoCommand(), exportCommand(), handoutCommand(), importCommand(), lineCommand(),
+		restoreCommand(), scoreCommand(), statsCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, inWords(err)} })
 	root.InitDefaultCompletionCmd()

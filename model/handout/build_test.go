@@ -142,8 +142,8 @@ func newMinor(t testing.TB) handout.Input {
 		Seat: model.Seat{
 			Student: s.ID, Lane: 7, Order: 1, Alternate: true, Cue: "swing like a clock",
 			Homework: "one-step swings, 10 a day, Monday Wednesday Friday", Next: "2026-03-11",
+			Sentence: "You listened, you tried, and the ball rolled straighter every frame.",
 		},
-		Sentence: "You listened, you tried, and the ball rolled straighter every frame.",
 	}
 }
 
@@ -175,8 +175,8 @@ func regular(t testing.TB) handout.Input {
 		Seat: model.Seat{
 			Student: s.ID, Lane: 7, Order: 1, Alternate: true, Cue: "quiet hand",
 			Homework: "foul-line releases, 3 sets of 10, Tuesday and Friday", Next: "2026-04-01",
+			Sentence: "The hand stayed behind the ball tonight; take that to the league.",
 		},
-		Sentence: "The hand stayed behind the ball tonight; take that to the league.",
 	}
 }
 
@@ -206,7 +206,7 @@ func elite(t testing.TB) handout.Input {
 		Seat: model.Seat{
 			Student: s.ID, Lane: 7, Order: 1, Alternate: true, Aimed: [2]model.Line{odd, even},
 			Homework: "one-arrow game: hit 15 within half a board, 20 balls, before Sunday", Next: "2026-04-05",
+			Sentence: "Three of those turkeys were gifts. Stay behind it.",
 		},
-		Sentence: "Three of those turkeys were gifts. Stay behind it.",
 	}
 }

@@ -29,7 +29,7 @@ func long(t testing.TB) handout.Input {
 			drill(t, s, 4, 9+n, strings.Repeat("corner pin ", 20)+string(rune('a'+n)), tenpin.Pins(10), n, 10))
 	}
 	in.Figures.Student, in.Place = s, strings.Repeat("Lakeside Lanes ", 20)
-	in.Sentence = strings.Repeat("You stayed behind it and it showed. ", 60)
+	in.Seat.Sentence = strings.Repeat("You stayed behind it and it showed. ", 60)
 	in.Seat.Homework = strings.Repeat("Foul-line releases until they are dull. ", 50)
 	in.Seat.Cue = strings.Repeat("quiet hand ", 100)
 	return in
@@ -39,7 +39,7 @@ func long(t testing.TB) handout.Input {
 func wideScript(t testing.TB) handout.Input {
 	in := long(t)
 	in.Figures.Student.Name = strings.Repeat("球道練習", 20)
-	in.Sentence = strings.Repeat("今晩は手が静かで球が真っすぐに転がりました", 60)
+	in.Seat.Sentence = strings.Repeat("今晩は手が静かで球が真っすぐに転がりました", 60)
 	in.Seat.Homework, in.Seat.Cue = strings.Repeat("一歩の振り十回", 200), strings.Repeat("静かな手", 100)
 	in.Figures.Student.Focus, in.Place = strings.Repeat("釣り合い", 200), strings.Repeat("湖畔", 100)
 	return in
@@ -49,7 +49,7 @@ func wideScript(t testing.TB) handout.Input {
 func rightToLeft(t testing.TB) handout.Input {
 	in := newMinor(t)
 	in.Figures.Student.Name = "نور الهادي"
-	in.Sentence, in.Seat.Homework = "رميت الكرة بهدوء الليلة, أحسنت!", "تأرجح بخطوة واحدة, 10 كل يوم, الاثنين والأربعاء"
+	in.Seat.Sentence, in.Seat.Homework = "رميت الكرة بهدوء الليلة, أحسنت!", "تأرجح بخطوة واحدة, 10 كل يوم, الاثنين والأربعاء"
 	return in
 }
 

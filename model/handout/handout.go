@@ -20,11 +20,22 @@ type Input struct {
 	Place string
 	// ArrowsFt is the distance of the target in feet, lane.DefaultArrowsFt where unknown.
 	ArrowsFt model.Optional[float64]
-	// Seat is the student's place in the evening as it was left, with the lines aimed at, the cue, the homework and the date
-	// of the next meeting.
+	// Seat is the student's place in the evening as it was left, with the lines aimed at, the cue, the homework, the date of
+	// the next meeting and the coach's sentence. Its focus, where it has one, takes the place of the student's own.
 	Seat model.Seat
-	// Sentence is what the coach says of the evening, in the coach's own words; "" for nothing.
-	Sentence string
+}
+
+// NewInput gives what a student's page of an evening is made from: what was bowled in it (over), the finished games before
+// it (earlier) and the student's first evening. Times are told in the zone of the place.
+func NewInput(student model.Student, evening model.Session, zone *time.Location, over, earlier, first []model.DatedSheet) Input {
+	in := Input{
+		Figures: insight.Input{Student: student, Over: over, Earlier: earlier, First: first},
+		At:      evening.At.In(zone), Place: evening.Place, ArrowsFt: evening.ArrowsFt,
+	}
+	if seat := evening.Seat(student.ID); seat >= 0 {
+		in.Seat = evening.Roster[seat]
+	}
+	return in
 }
 
 // HTML gives the page: no script, no picture or style from elsewhere, one sheet of A4 or Letter in print. An error is one of

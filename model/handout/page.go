@@ -105,12 +105,15 @@ func levelOf(sheets []model.DatedSheet) (level model.Level) {
 }
 
 func newPage(in Input) page {
-	in.Sentence, in.Place = clipped(in.Sentence, mostSentence), clipped(in.Place, mostPlace)
+	if in.Seat.Focus != "" {
+		in.Figures.Student.Focus = in.Seat.Focus
+	}
+	in.Seat.Sentence, in.Place = clipped(in.Seat.Sentence, mostSentence), clipped(in.Place, mostPlace)
 	in.Seat.Homework, in.Seat.Cue = clipped(in.Seat.Homework, mostHomework), clipped(in.Seat.Cue, mostCue)
 	in.Figures.Student.Focus = clipped(in.Figures.Student.Focus, mostCue)
 	t := reckoned(in)
 	p := page{
-		Name: nameOf(in.Figures.Student), When: dateWords(in.At), Place: in.Place, Sentence: in.Sentence,
+		Name: nameOf(in.Figures.Student), When: dateWords(in.At), Place: in.Place, Sentence: in.Seat.Sentence,
 		Lead: t.lead(), Rings: t.rings(), Moved: t.moved(), Costs: t.costs(), Results: t.results(), Truths: t.truths(),
 		Spares: t.spares(), Drills: t.drills(), Keep: t.keep(), Work: t.work(), Card: t.card(),
 		Homework: homeworkOf(in.Seat.Homework), Next: nextWords(in.Seat.Next), Trend: t.trendLine(), Cautions: cautions,

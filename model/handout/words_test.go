@@ -140,7 +140,7 @@ func TestHostileWordsAreText(t *testing.T) {
 		in := anyEvening(t, rapid.SampledFrom([]model.Tone{model.Gentle, model.Plain, model.Blunt}).Draw(t, "tone"))
 		s := &in.Figures.Student
 		say := func(words string) {
-			s.Name, in.Place, in.Sentence, in.Seat.Cue, s.Focus = words, words, words, words, words
+			s.Name, in.Place, in.Seat.Sentence, in.Seat.Cue, s.Focus = words, words, words, words, words
 			in.Seat.Next, in.Seat.Homework = words, "not, in, three, parts, "+words
 		}
 		say("words")

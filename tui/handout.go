@@ -1,0 +1,234 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"coach.settee/model"
+	"coach.settee/model/handout"
+	"coach.settee/model/insight"
+	"coach.settee/store"
+)
+
+// handoutScreen shows the page that a student takes home from the last evening, as the text of a message.
+type handoutScreen struct {
+	bindings table
+	// from is the screen that it was opened from.
+	from    screen
+	student model.ID
+	page    handoutMsg
+	// read tells that page is what was asked for, or why there is none.
+	read bool
+	// top is the first line shown.
+	top int
+}
+
+func newHandout() *handoutScreen { return &handoutScreen{bindings: handoutKeys} }
+
+func (s *handoutScreen) title() string      { return "Page" }
+func (s *handoutScreen) about() string      { return "the page that the student takes home" }
+func (s *handoutScreen) letter() string     { return "" }
+func (s *handoutScreen) table() table       { return s.bindings }
+func (s *handoutScreen) moment(*App) moment { return momentPage }
+
+// handoutMsg brings a student's page.
+type handoutMsg struct {
+	student, session model.ID
+	text             string
+	err              error
+}
+
+// handoutFileMsg says that a page was written, or handed to the clipboard, or why not.
+type handoutFileMsg struct {
+	path   string
+	err    error
+	copied bool
+}
+
+// openHandout is the key of the student's record that turns to the page.
+var openHandout = binding{
+	keys: []string{"h"}, group: groupProfile, help: "the page to take home from the last evening",
+	hints: map[moment]string{momentProfile: "page"}, refused: nobodyKept,
+	act: func(a *App, _ string) { a.showHandout(a.student.student) },
+}
+
+// showHandout turns to the page of a student's last evening.
+func (a *App) showHandout(student model.ID) {
+	s := a.handout
+	*s = handoutScreen{bindings: s.bindings, from: a.screen, student: student}
+	a.over, a.screen = nothingOver, s
+	a.do(a.readHandout(student))
+}
+
+// readHandout reads what a page is made from, and makes it.
+func (a *App) readHandout(student model.ID) tea.Cmd {
+	reader, record, zone := a.conf.Store, a.students[student], a.conf.Now().Location()
+	return func() tea.Msg {
+		msg := handoutMsg{student: student}
+		played, err := reader.Played(student, 1, nil)
+		switch {
+		case err != nil:
+			msg.err = fmt.Errorf("the page cannot be made: %w", err)
+			return msg
+		case len(played) == 0:
+			msg.err = fmt.Errorf("%s has not bowled yet: there is nothing to take home", record.Name)
+			return msg
+		}
+		msg.session = played[0].Game.Session
+		h, err := reader.History(student, store.Scope{Session: msg.session, Earlier: insight.EarlierGames})
+		if err != nil {
+			msg.err = fmt.Errorf("the page cannot be made: %w", err)
+			return msg
+		}
+		sessions, err := reader.Sessions()
+		if err != nil {
+			msg.err = fmt.Errorf("the page cannot be made: %w", err)
+			return msg
+		}
+		evening := model.Session{ID: msg.session, At: played[0].At}
+		for _, kept := range sessions {
+			if kept.ID == msg.session {
+				evening = kept
+			}
+		}
+		msg.text = handout.Text(handout.NewInput(record, evening, zone, h.Over, h.Earlier, h.First))
+		return msg
+	}
+}
+
+// hearHandout takes in a page that was read, if it is still the one asked for.
+func (a *App) hearHandout(msg handoutMsg) {
+	if a.handout.student != msg.student {
+		return
+	}
+	a.handout.page, a.handout.read = msg, true
+	if msg.err != nil && a.screen == screen(a.handout) {
+		a.refuse(msg.err)
+	}
+}
+
+// noHandout refuses a key that needs the page.
+func noHandout(a *App) string {
+	switch s := a.handout; {
+	case !s.read:
+		return "the page is being made: try again in a moment"
+	case s.page.err != nil:
+		return s.page.err.Error()
+	}
+	return ""
+}
+
+// notWritten refuses a key that needs a place for the files too.
+func notWritten(a *App) string {
+	if a.conf.Handout == nil {
+		return "there is no place here for a file: settee handout writes one"
+	}
+	return noHandout(a)
+}
+
+// handoutKeys turn the page, copy it and write it.
+var handoutKeys = table{
+	{
+		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "arrows pgup pgdn", group: groupPage,
+		help: "turn the page", hints: map[moment]string{momentPage: "scroll"},
+		act: func(a *App, key string) { a.handout.turn(a, key) },
+	},
+	{
+		keys: []string{"y"}, group: groupPage, help: "copy the page as the text of a message, and write it beside the store",
+		hints: map[moment]string{momentPage: "copy"}, refused: notWritten,
+		act: func(a *App, _ string) { a.writeHandout(true) },
+	},
+	{
+		keys: []string{"w"}, group: groupPage, help: "write the page as a file for a browser or the printer",
+		hints: map[moment]string{momentPage: "write"}, refused: notWritten,
+		act: func(a *App, _ string) { a.writeHandout(false) },
+	},
+	{
+		keys: []string{"esc"}, group: groupPage, help: "back",
+		hints: map[moment]string{momentPage: "back"},
+		act:   func(a *App, _ string) { a.screen = a.handout.from },
+	},
+}
+
+// writeHandout has the page written beside the board: as text, which is handed to the clipboard too, or for a browser.
+func (a *App) writeHandout(asText bool) {
+	page, write, clipboard := a.handout.page, a.conf.Handout, a.conf.Copy
+	a.say("writing the page…")
+	a.do(func() tea.Msg {
+		var msg handoutFileMsg
+		msg.path, msg.err = write(page.session, page.student, asText)
+		if asText && clipboard != nil {
+			msg.copied = clipboard(page.text) == nil
+		}
+		return msg
+	})
+}
+
+func (a *App) hearHandoutFile(msg handoutFileMsg) {
+	switch {
+	case a.question != nil:
+		// The question stays to be read; the file is there or can be asked for again.
+	case msg.copied && msg.err != nil:
+		a.say(fmt.Sprintf("handed to the terminal's clipboard; it is not written as a file: %v", msg.err))
+	case msg.copied:
+		a.say("handed to the terminal's clipboard; if it did not arrive: " + msg.path)
+	case msg.err != nil:
+		a.refuse(fmt.Errorf("the page is not written: %w", msg.err))
+	default:
+		a.say("the page is written: " + msg.path)
+	}
+}
+
+// turn moves the first line shown.
+func (s *handoutScreen) turn(a *App, key string) {
+	page := max(a.bodyHeight()-1, 1)
+	lines := len(s.lines(a.w))
+	switch key {
+	case "up":
+		s.top--
+	case "down":
+		s.top++
+	case "pgup":
+		s.top -= page
+	case "pgdown":
+		s.top += page
+	case "home":
+		s.top = 0
+	case "end":
+		s.top = lines
+	}
+	s.top = min(max(s.top, 0), max(lines-page, 0))
+}
+
+// widestPage is how wide the page's lines are at most: longer ones are hard to read.
+const widestPage = 100
+
+// lines gives the page's lines for a window of w cells.
+func (s *handoutScreen) lines(w int) []string {
+	room := max(min(w, widestPage)-4, 10)
+	var lines []string
+	for text := range strings.SplitSeq(strings.TrimRight(s.page.text, "\n"), "\n") {
+		for _, line := range strings.Split(ansi.Wrap(clean(text), room, ""), "\n") {
+			lines = append(lines, cut("  "+line, w))
+		}
+	}
+	return lines
+}
+
+func (s *handoutScreen) draw(a *App, w, h int) string {
+	switch {
+	case !s.read:
+		return "\n" + cut("  The page is being made…", w)
+	case s.page.err != nil:
+		return "\n" + strings.Join(wrap("  "+clean(s.page.err.Error()), w), "\n")
+	}
+	lines := s.lines(w)
+	page := max(h-1, 0)
+	top := min(s.top, max(len(lines)-page, 0))
+	shown := lines[top:min(top+page, len(lines))]
+	where := a.theme.quiet.on(cut(fmt.Sprintf("  lines %d to %d of %d", top+1, top+len(shown), len(lines)), w))
+	return strings.Join(append(append([]string(nil), shown...), where), "\n")
+}

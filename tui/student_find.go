@@ -1,0 +1,121 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"coach.settee/model"
+)
+
+// finding is the list of students that fit what is being typed.
+type finding struct {
+	prompt  *prompt
+	matches []model.Student
+	// at is the one chosen.
+	at int
+}
+
+// isFinding tells whether a student is being looked for.
+func (s *studentScreen) isFinding(a *App) bool { return a.prompt != nil && a.prompt == s.found.prompt }
+
+// find asks for a student, with those who fit listed as the letters are typed.
+func (s *studentScreen) find(a *App) {
+	a.ask("find", func(string) error {
+		if len(s.found.matches) == 0 {
+			return errNobodyChosen
+		}
+		s.turnTo(s.found.matches[s.found.at].ID)
+		return nil
+	})
+	a.prompt.changed = func(text string) { s.match(a, text) }
+	a.prompt.keys = findKeys
+	s.found = finding{prompt: a.prompt}
+	s.match(a, "")
+	for i, m := range s.found.matches {
+		if m.ID == s.student {
+			s.found.at = i
+		}
+	}
+}
+
+// match lists who fits a text.
+func (s *studentScreen) match(a *App, text string) {
+	s.found.matches, s.found.at = model.FindStudents(a.everyone(), text, s.archived), 0
+}
+
+// findKeys choose among those who fit while the letters are typed.
+var findKeys = table{
+	{
+		keys: []string{"up", "down", "pgup", "pgdown"},
+		act: func(a *App, key string) {
+			f := &a.student.found
+			by := map[string]int{"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines}[key]
+			f.at = max(min(f.at+by, len(f.matches)-1), 0)
+		},
+	},
+	{
+		keys: []string{"tab"},
+		act: func(a *App, _ string) {
+			a.student.archived = !a.student.archived
+			a.student.match(a, a.prompt.input.Value())
+		},
+	},
+}
+
+// drawFound draws those who fit, the one chosen in view.
+func (s *studentScreen) drawFound(a *App, w, h int) string {
+	t, f := a.theme, s.found
+	also := "tab: archived too"
+	if s.archived {
+		also = "archived too, tab: not"
+	}
+	head := newLine(w)
+	head.add(t.title, fmt.Sprintf("  %d of %d", len(f.matches), len(a.students)))
+	head.add(t.quiet, "  up down choose, enter turns there; "+also)
+	lines := []string{head.String(), ""}
+	room := max(h-len(lines), 1)
+	first := min(max(f.at-room/2, 0), max(len(f.matches)-room, 0))
+	everyone := a.everyone()
+	for i := first; i < min(first+room, len(f.matches)); i++ {
+		lines = append(lines, a.foundLine(f.matches[i], everyone, i == f.at, w))
+	}
+	if len(f.matches) == 0 {
+		lines = append(lines, "  nobody fits")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// foundNameCells is the most room for a name in the list.
+const foundNameCells = 44
+
+func (a *App) foundLine(m model.Student, everyone []model.Student, chosen bool, w int) string {
+	t, l := a.theme, newLine(w)
+	mark, ink := "  ", t.strong
+	if chosen {
+		mark, ink = "▶ ", t.accent
+	}
+	name := clean(model.LabelAmong(m, everyone))
+	l.add(ink, mark)
+	l.put(ink, name, min(foundNameCells, w*2/5))
+	l.hold(name)
+	average := ""
+	if m.Average.Known {
+		average = strconv.Itoa(m.Average.Value)
+	}
+	l.add(t.quiet, fmt.Sprintf("  %3s  %-10s %-6s", average, m.Chosen().Level, m.Hand))
+	words := ""
+	if a.evening != nil {
+		if seat, here := a.evening.SeatOf(m.ID); here {
+			words += "  on " + seat.Pair().String()
+		}
+	}
+	if m.Minor {
+		words += "  minor"
+	}
+	if m.Archived {
+		words += "  archived"
+	}
+	l.add(t.alert, words)
+	return l.String()
+}
