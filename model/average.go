@@ -8,3 +8,16 @@ func AverageOf(pins, games int) (average int, known bool) {
 	}
 	return pins / games, true
 }
+
+// BowledAverage gives the AverageOf the finished games among what was bowled, and over how many it is: 0 over 0 without one.
+func BowledAverage(bowled []DatedSheet) (average, games int) {
+	pins := 0
+	for _, s := range bowled {
+		if s.Game.Kind == KindGame && s.Finished() {
+			pins += s.Card.Score
+			games++
+		}
+	}
+	average, _ = AverageOf(pins, games)
+	return average, games
+}

@@ -65,7 +65,3 @@ func (s AxisSet) String() string {
 	}
 	return strings.Join(names, ", ")
 }
-
-// ParseAxes reads a set of axes as a prompt takes it: their names, the beginnings of these, or their first letters run
-// together; "all" is all of them, and an empty text none.
-func ParseAxes(text string) (AxisSet, error) { return parseAxes(text) }

@@ -19,6 +19,8 @@ type ClosingLine struct {
 	Games []ClosingGame
 	// NoCue and NoNote say that no delivery and no seat has a cue, and that nothing of the student has a note.
 	NoCue, NoNote bool
+	// Begun says that a call is begun for the student, which is in the way of closing.
+	Begun bool
 }
 
 // ClosingGame is a game's total, known where it is, of an unfinished game the running one; Finished is false for one that
@@ -53,7 +55,7 @@ func (e *Evening) Closing() []ClosingLine {
 func (e *Evening) closingLine(seat Seat) ClosingLine {
 	l := ClosingLine{
 		Student: seat.Student, Seat: seat, Load: e.Load(seat.Student), Goal: e.ChosenFor(seat.Student).Goal,
-		NoCue: seat.Cue == "", NoNote: true,
+		NoCue: seat.Cue == "", NoNote: true, Begun: e.Begun(seat.Student),
 	}
 	for _, s := range e.Sheets(seat.Student) {
 		l.NoNote = l.NoNote && s.Game.Note == ""
@@ -135,6 +137,9 @@ func (g ClosingGame) total() string {
 // most first, none where nothing is. Of a student who did not bowl only the next meeting is asked for.
 func (l ClosingLine) Asks() []string {
 	var asks []string
+	if l.Begun {
+		asks = append(asks, "call begun")
+	}
 	for _, g := range l.Games {
 		if !g.Finished && !g.Stopped {
 			asks = append(asks, g.Title+" unfinished")

@@ -29,6 +29,42 @@ func TestStartingCues(t *testing.T) {
 	}
 }
 
+func TestParseCue(t *testing.T) {
+	for text, want := range map[string]model.Cue{
+		"r soft hand": {Axis: model.Release, Text: "soft hand"}, "B tall": {Axis: model.Balance, Text: "tall"},
+		" Finish  hold  it ": {Axis: model.Finish, Text: "hold it"}, "TARGET t": {Axis: model.Target, Text: "t"},
+	} {
+		if got, err := model.ParseCue(text); got != want || err != nil {
+			t.Errorf("%q: %+v, %v", text, got, err)
+		}
+	}
+	for text, words := range map[string]string{
+		"": "nothing typed", " ": "nothing typed", "soft hand": `"soft" is no axis: b balance`, "re hand": "no axis",
+		"br hand": "no axis", "r": "the words of the cue come after the axis", "finish ": "come after the axis",
+	} {
+		if got, err := model.ParseCue(text); err == nil || !strings.Contains(err.Error(), words) || got != (model.Cue{}) {
+			t.Errorf("%q: %+v, %v", text, got, err)
+		}
+	}
+}
+
+func TestCueTwin(t *testing.T) {
+	book := []model.Cue{{ID: "1", Axis: model.Finish, Text: "hold it"}, {ID: "2", Axis: model.Release, Text: "soft hand"}}
+	for _, tt := range []struct {
+		cue  model.Cue
+		twin model.ID
+	}{
+		{model.Cue{Axis: model.Release, Text: "Soft Hand"}, "2"},
+		{model.Cue{ID: "2", Axis: model.Release, Text: "soft hand"}, ""},
+		{model.Cue{Axis: model.Balance, Text: "soft hand"}, ""},
+		{model.Cue{Axis: model.Release, Text: "soft"}, ""},
+	} {
+		if got, there := tt.cue.TwinIn(book); got.ID != tt.twin || there != (tt.twin != "") {
+			t.Errorf("%+v: %+v, %v", tt.cue, got, there)
+		}
+	}
+}
+
 func TestCueMatching(t *testing.T) {
 	book := []model.Cue{
 		{ID: "1", Axis: model.Finish, Text: "hold it"}, {ID: "2", Axis: model.Release, Text: "Soft hand"},

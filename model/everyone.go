@@ -23,7 +23,23 @@ func (e *Evening) BeginForAll(p Plan) (Step, error) {
 	if p.Kind != KindGame {
 		what = e.TitleOf(Game{Kind: p.Kind, Name: p.Name})
 	}
-	return e.startGames(serial, Action{What: "everyone begins " + what, Changes: changes})
+	who := "everyone begins "
+	if n := len(e.session.Roster); len(here) < n {
+		who = fmt.Sprintf("%d of %d begin ", len(here), n)
+	}
+	return e.startGames(serial, Action{What: who + what, Changes: changes})
+}
+
+// GamesBowled gives how many games a student has begun tonight, without those in which no ball was thrown, and without
+// warm-ups and drills.
+func (e *Evening) GamesBowled(id ID) int {
+	n := 0
+	for _, s := range e.Sheets(id) {
+		if s.Game.Kind == KindGame && len(s.Deliveries) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // everyoneReady gives who is not out, in screen order, or tells why they cannot begin something together.

@@ -94,6 +94,26 @@ func TestHandingOverIsGradedForTheOther(t *testing.T) {
 	}
 }
 
+func TestHandingOverTakesTheOthersBall(t *testing.T) {
+	l := beginLesson(t, "Ada 172, Bo 120")
+	for id, ball := range map[model.ID]string{"Ada": "blue", "Bo": "grey"} {
+		now := l.Student(id)
+		now.Balls, now.BallUp = []string{ball}, ball
+		l.mustKeep(l.ChangeStudent(now, "ball of "+now.Name))
+	}
+	l.mustKeep(l.PutUp("Ada"))
+	l.press("70⏎ /")
+	if got := l.Sheet("Ada").Deliveries[0].Bowled; got != "blue" {
+		t.Fatalf("Ada bowled with %q", got)
+	}
+	l.press(", @Bo⏎")
+	for _, d := range l.Sheet("Bo").Deliveries {
+		if d.Bowled != "grey" {
+			t.Errorf("ball %d of Bo's frame is bowled with %q", d.Ball, d.Bowled)
+		}
+	}
+}
+
 // The frame is bowled on the lane on which the other bowls that frame, which need not be the one it was recorded on.
 func TestHandingOverKeepsToTheLanes(t *testing.T) {
 	tests := []struct {

@@ -81,6 +81,16 @@ var (
 	Learnings  = []Learning{Seeing, Hearing, Feeling}
 )
 
+// WithIntake gives the student with an intake taken on the day of now. What hurts is a limit too where none is kept.
+func (s Student) WithIntake(i Intake, now time.Time) Student {
+	i.On = now.Format(time.DateOnly)
+	s.Intake = i
+	if s.Limits == "" {
+		s.Limits = i.Hurts
+	}
+	return s
+}
+
 func (i Intake) validate() error {
 	switch {
 	case i == Intake{}:

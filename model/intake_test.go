@@ -3,6 +3,7 @@ package model_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"coach.settee/model"
 )
@@ -53,6 +54,17 @@ func TestEveryWordOfAnIntakeIsTaken(t *testing.T) {
 	} {
 		if n != 3 {
 			t.Errorf("%d words of a kind, want 3", n)
+		}
+	}
+}
+
+func TestAnIntakeIsTaken(t *testing.T) {
+	now := time.Date(2026, 3, 4, 23, 30, 0, 0, time.FixedZone("", -5*3600))
+	got := model.Intake{Timing: model.Late, Hurts: "sore after school"}
+	for _, tt := range []struct{ limits, want string }{{"", "sore after school"}, {"left knee", "left knee"}} {
+		s := model.Student{Name: "Ada", Limits: tt.limits}.WithIntake(got, now)
+		if s.Limits != tt.want || s.Intake.On != "2026-03-04" || s.Intake.Timing != model.Late || s.Name != "Ada" {
+			t.Errorf("%+v", s)
 		}
 	}
 }

@@ -69,13 +69,25 @@ const minArrowsFt, maxArrowsFt = 12, 18
 
 // SetArrows sets the distance of the arrows from a text in feet; an empty one takes it off.
 func (e *Evening) SetArrows(text string) (Step, error) {
+	arrows, err := ParseArrows(text)
+	switch {
+	case err != nil:
+		return Step{}, err
+	case !arrows.Known:
+		return e.Arrange("distance of the arrows taken off", func(s *Session) { s.ArrowsFt = arrows })
+	}
+	return e.Arrange(fmt.Sprintf("arrows at %v feet", arrows.Value), func(s *Session) { s.ArrowsFt = arrows })
+}
+
+// ParseArrows reads the distance of the arrows from the foul line in feet; an empty text is none.
+func ParseArrows(text string) (Optional[float64], error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return e.Arrange("distance of the arrows taken off", func(s *Session) { s.ArrowsFt = Optional[float64]{} })
+		return Optional[float64]{}, nil
 	}
 	ft, ok := decimal(text)
 	if !ok || ft < minArrowsFt || ft > maxArrowsFt {
-		return Step{}, fmt.Errorf("%q is no distance of the arrows: %d to %d feet", text, minArrowsFt, maxArrowsFt)
+		return Optional[float64]{}, fmt.Errorf("%q is no distance of the arrows: %d to %d feet", text, minArrowsFt, maxArrowsFt)
 	}
-	return e.Arrange(fmt.Sprintf("arrows at %v feet", ft), func(s *Session) { s.ArrowsFt = Known(ft) })
+	return Known(ft), nil
 }

@@ -14,7 +14,7 @@ type Left struct {
 	Seat Seat
 }
 
-// Words says what was left in one line: "10 pin, 3 times 10 (homework); quiet head (focus); 17 from 34 on 7". Without a focus
+// Words says what was left in one line: "10 pin, 3 times 10 (homework); quiet head (focus); 17 from 34 on 7; soft hand (cue)". Without a focus
 // of that evening the student's own is told. Limits are never in it. It is empty where nothing was left.
 func (l Left) Words(s Student) string {
 	var words []string
@@ -24,7 +24,11 @@ func (l Left) Words(s Student) string {
 	if focus := cmp.Or(l.Seat.Focus, s.Focus); focus != "" {
 		words = append(words, focus+" (focus)")
 	}
-	return strings.Join(append(words, l.lines()...), "; ")
+	words = append(words, l.lines()...)
+	if l.Seat.Cue != "" {
+		words = append(words, l.Seat.Cue+" (cue)")
+	}
+	return strings.Join(words, "; ")
 }
 
 // lines says the lines aimed at, those of the pair's two lanes as one where they are the same.

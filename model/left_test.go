@@ -32,7 +32,8 @@ func TestWhatWasLeft(t *testing.T) {
 		"both lanes alike":            {model.Seat{Lane: 10, Aimed: [2]model.Line{aim("12 22.5"), aim("12 22.5")}}, "", "12 from 22.5 on 9/10"},
 		"each lane's own":             {model.Seat{Lane: 8, Aimed: [2]model.Line{aim("17 34"), aim("18 34")}}, "", "17 from 34 on 7; 18 from 34 on 8"},
 		"feet only":                   {model.Seat{Lane: 7, Aimed: [2]model.Line{aim(". 34"), {}}}, "", "from 34 on 7"},
-		"what is of one evening only": {model.Seat{Lane: 7, Cue: "slow", Sentence: "well held", Next: "2026-03-11", Out: true}, "", ""},
+		"the cue in force":            {model.Seat{Lane: 7, Cue: "slow"}, "tempo", "tempo (focus); slow (cue)"},
+		"what is of one evening only": {model.Seat{Lane: 7, Sentence: "well held", Next: "2026-03-11", Out: true}, "", ""},
 	} {
 		s := model.Student{ID: "ada", Name: "Ada", Hand: model.RightHand, Focus: c.own, Limits: "left knee"}
 		if got := (model.Left{At: evening, Seat: c.seat}).Words(s); got != c.want {

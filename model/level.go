@@ -36,6 +36,14 @@ func (g Goal) Shots() float64 { return float64(g) / 2 }
 // Whole gives the goal rounded up, as the student is shown it and as a count has to reach it.
 func (g Goal) Whole() int { return int(g+1) / 2 }
 
+// validate tells what is wrong with a goal that may be 0 for none, or nil.
+func (g Goal) validate() error {
+	if g < 0 || g > 20 {
+		return fmt.Errorf("a goal of %v: goals are 0.5 to 10 in halves", g.Shots())
+	}
+	return nil
+}
+
 // GoalOf reads a number of good shots a game: 0.5 to 10 in halves.
 func GoalOf(shots float64) (Goal, error) {
 	g := Goal(shots * 2)

@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -59,6 +60,16 @@ func (s *Student) readAverage(words []string) ([]string, error) {
 // isNumber tells whether a word is written like a number of some kind.
 func isNumber(word string) bool {
 	return strings.ContainsAny(word, "0123456789") && strings.Trim(word, "+-0123456789.,") == ""
+}
+
+// Like gives the students among those known whose name, or a word of it, begins with this one's, by name: whom the coach
+// may mean.
+func (s Student) Like(known []Student) []Student {
+	typed := namedAs(s.Name)
+	return slices.DeleteFunc(FindStudents(known, s.Name, true), func(k Student) bool {
+		name := namedAs(k.Name)
+		return !begins(name.parted, strings.Fields(typed.parted)) && !begins(name.tight, strings.Fields(typed.tight))
+	})
 }
 
 // Among gives the student among those known that a prompt's student is, by name and, where several share it, by

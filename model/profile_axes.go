@@ -23,15 +23,16 @@ func watchedField() ProfileField {
 			return shownChoice(s.Watched != 0, words(s.Chosen().Watched), "as usual")
 		},
 		Set: func(s Student, text string) (Student, error) {
-			set, err := parseAxes(text)
+			set, err := ParseAxes(text)
 			s.Watched = set
 			return s, err
 		},
 	}
 }
 
-// parseAxes reads axes by their names, the beginnings of these, or their first letters run together; "all" is all.
-func parseAxes(text string) (AxisSet, error) {
+// ParseAxes reads axes as they are typed: their names, the beginnings of these, or their first letters run together; "all"
+// is all of them, and an empty text none.
+func ParseAxes(text string) (AxisSet, error) {
 	var set AxisSet
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), betweenWords) {
 		axes, ok := axesLike(word)

@@ -142,14 +142,12 @@ func (e *Evening) delivery(id ID, g Game, r Rack, at time.Time) Delivery {
 	e.order[d.ID] = e.nextOrder()
 	d.Lane = seat.LaneFor(r.Frame)
 	d.Aimed, d.Bowled = e.inForce(seat, d.Lane, e.order[d.ID])
-	if up := e.students[id].BallUp; up != "" {
-		d.Bowled = up
-	}
 	return d
 }
 
 // inForce gives the line aimed at and the ball in use for a delivery on a lane from a seat, by the delivery's place in the
-// order of recording: the line set at the seat, and what is not set as when the student last bowled on that lane tonight.
+// order of recording: the line set at the seat, the ball that the student has up, and what is not set as when the student
+// last bowled on that lane tonight.
 func (e *Evening) inForce(seat Seat, lane, order int) (Line, string) {
 	var line Line
 	var ball string
@@ -162,6 +160,9 @@ func (e *Evening) inForce(seat Seat, lane, order int) (Line, string) {
 	})
 	if aimed := seat.aimedOn(lane); !aimed.IsZero() {
 		line = aimed
+	}
+	if up := e.students[seat.Student].BallUp; up != "" {
+		ball = up
 	}
 	return line, ball
 }

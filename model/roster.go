@@ -160,7 +160,12 @@ func (e *Evening) Close(at time.Time) (Step, error) {
 	if err := e.NoneBegun(students...); err != nil {
 		return Step{}, err
 	}
-	return e.Arrange("evening closed", func(s *Session) { s.Closed = at.UTC().Truncate(time.Second) })
+	return e.Arrange("evening closed", func(s *Session) {
+		s.Closed = at.UTC().Truncate(time.Second)
+		for i := range s.Roster {
+			s.Roster[i].Goal = e.ChosenFor(s.Roster[i].Student).Goal
+		}
+	})
 }
 
 // reseat changes a student's seat.

@@ -80,6 +80,8 @@ type Seat struct {
 	Sentence string
 	// Watched are the axes that the coach looks at for this student tonight, 0 for the student's own.
 	Watched AxisSet
+	// Goal is the one that was worked towards when the evening was closed, 0 before that.
+	Goal Goal
 }
 
 // Pair gives the pair the seat is on.
@@ -163,6 +165,9 @@ func (s Seat) validate() error {
 	}
 	if s.Next != "" && !dateExists(s.Next) {
 		return fmt.Errorf("the next meeting on %q: write a date as 2026-03-11", s.Next)
+	}
+	if err := s.Goal.validate(); err != nil {
+		return err
 	}
 	if s.Watched&^AllAxes != 0 {
 		return fmt.Errorf("the watched axes %d: one of them is none", s.Watched)

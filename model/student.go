@@ -173,8 +173,8 @@ func (s Student) validateChoices() error {
 			return err
 		}
 	}
-	if s.Goal < 0 || s.Goal > 20 {
-		return fmt.Errorf("a goal of %v: goals are 0.5 to 10 in halves", s.Goal.Shots())
+	if err := s.Goal.validate(); err != nil {
+		return err
 	}
 	if s.Bar > GradeA || s.Watched&^AllAxes != 0 || slices.Max(s.Start[:]) > A {
 		return fmt.Errorf("bar %d, watched axes %d, starting letters %d: one of them is none", s.Bar, s.Watched, s.Start)

@@ -7,11 +7,25 @@ import (
 	"time"
 )
 
-// ChosenFor is what is in force for a student tonight: the student's own, with the axes that are watched tonight.
+// ChosenFor is what is in force for a student tonight: the student's own, with the axes that are watched tonight and, once
+// the evening was closed, the goal that it had then.
 func (e *Evening) ChosenFor(id ID) Chosen {
 	c := e.students[id].Chosen()
-	if seat, ok := e.SeatOf(id); ok && seat.Watched != 0 {
+	if seat, ok := e.SeatOf(id); ok {
+		c = c.at(seat)
+	}
+	return c
+}
+
+// ChosenAt is what was in force for the student in an evening in which the student has that place.
+func (s Student) ChosenAt(seat Seat) Chosen { return s.Chosen().at(seat) }
+
+func (c Chosen) at(seat Seat) Chosen {
+	if seat.Watched != 0 {
 		c.Watched = seat.Watched
+	}
+	if seat.Goal != 0 {
+		c.Goal = seat.Goal
 	}
 	return c
 }

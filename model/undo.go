@@ -81,6 +81,30 @@ func (e *Evening) Last() (Action, bool) {
 	return e.log[len(e.log)-1], true
 }
 
+// Undone gives the action that was taken back last and can be done again.
+func (e *Evening) Undone() (Action, bool) {
+	if len(e.undone) == 0 {
+		return Action{}, false
+	}
+	return e.undone[len(e.undone)-1].action, true
+}
+
+// OfRecord tells whether the action changed a student's record or place and nothing that was bowled.
+func (a Action) OfRecord() bool {
+	for _, c := range a.Changes {
+		switch c.Ref.Kind {
+		case StudentRecord:
+		case SessionRecord:
+			if a.Student == "" {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return a.How == NotRecorded && len(a.Changes) > 0
+}
+
 // actions gives the list's entries their records as they became: what is there now, or what a later entry says it was.
 func (e *Evening) actions(entries []Entry) []Action {
 	now := e.records()

@@ -12,8 +12,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-
-	bolt "go.etcd.io/bbolt"
 )
 
 // ErrNoBackup says that no automatic copy of a store is there that looks whole.
@@ -138,14 +136,7 @@ func (s *Store) copyWhole(path string) (temp string, err error) {
 
 // copyBeside copies a store to a file of its own in path's directory, synced, and gives that file's name.
 func copyBeside(s *Store, path string) (temp string, err error) {
-	return beside(path, func(w io.Writer) error {
-		// What is not settled when the transaction begins is copied with the journal. Where that is written or begun anew
-		// meanwhile, its frames end, by their checksums, at what is no longer of the transaction's round.
-		return s.view(func(tx *bolt.Tx) error {
-			_, err := tx.WriteTo(w)
-			return err
-		})
-	})
+	return beside(path, func(w io.Writer) error { return s.copyTo(w, func(int64) bool { return true }) })
 }
 
 // beside writes a file of its own in path's directory, for its owner only and synced, and gives its name.
@@ -246,13 +237,10 @@ func (s *Store) sameAs(path string) (bool, error) {
 	}
 	defer f.Close()
 	c := &comparer{r: f}
-	err = s.view(func(tx *bolt.Tx) error {
-		if info, err := f.Stat(); err != nil || info.Size() != tx.Size() {
-			c.differs = true
-			return nil
-		}
-		_, err := tx.WriteTo(c)
-		return err
+	err = s.copyTo(c, func(size int64) bool {
+		info, err := f.Stat()
+		c.differs = err != nil || info.Size() != size
+		return !c.differs
 	})
 	if c.differs {
 		return false, nil

@@ -115,7 +115,9 @@ func encodeSession(e *encoder, s model.Session) {
 
 func hasMore(s model.Session) bool {
 	return s.PatternKind != "" || !s.Oiled.IsZero() || s.Before != "" ||
-		slices.ContainsFunc(s.Roster, func(seat model.Seat) bool { return seat.Sentence != "" || seat.Watched != 0 })
+		slices.ContainsFunc(s.Roster, func(seat model.Seat) bool {
+			return seat.Sentence != "" || seat.Watched != 0 || seat.Goal != 0
+		})
 }
 
 func encodeMore(e *encoder, s model.Session) {
@@ -132,6 +134,7 @@ func encodeMore(e *encoder, s model.Session) {
 	for _, seat := range s.Roster {
 		e.text(seat.Sentence)
 		e.byte(byte(seat.Watched))
+		e.count(int(seat.Goal))
 	}
 }
 
@@ -185,7 +188,8 @@ func decodeMore(d *decoder, s *model.Session) {
 		s.Oiled = d.time()
 	}
 	for i := range s.Roster {
-		s.Roster[i].Sentence, s.Roster[i].Watched = d.text(), model.AxisSet(d.byte())
+		seat := &s.Roster[i]
+		seat.Sentence, seat.Watched, seat.Goal = d.text(), model.AxisSet(d.byte()), model.Goal(d.count())
 	}
 }
 

@@ -37,11 +37,11 @@ func createBeside(path string, book []model.Cue) (temp string, err error) {
 		return "", err
 	}
 	temp = f.Name()
-	defer func() {
+	defer func(made string) {
 		if err != nil {
-			os.Remove(temp)
+			os.Remove(made)
 		}
-	}()
+	}(temp)
 	if err := f.Close(); err != nil {
 		return "", err
 	}

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"coach.settee/model"
 	"coach.settee/model/tenpin"
@@ -99,15 +101,18 @@ func cells(row []string, b ball) []string {
 	return row
 }
 
-// formulaStarts are the characters with which a spreadsheet begins a formula, the wide forms included. Common practice,
-// no source.
-const formulaStarts = "=+-@＝＋－＠"
+// formulaStarts are the characters with which a spreadsheet begins a formula, the wide forms and the other minus signs
+// included. Common practice, no source.
+const formulaStarts = "=+-@＝＋－＠﹢﹣﹦﹫−"
 
 // defused gives a text that a spreadsheet takes as a text: where it would run it as a formula, with an apostrophe before
-// it. The apostrophe is not taken off again: the table is for reading, the lines of Export are what can be read back.
+// it, as where it begins with a tab or the end of a line, which may part cells. Blanks and what cannot be seen are passed
+// over, as some spreadsheets do. The apostrophe is not taken off again: the table is for reading, the lines of Export are
+// what can be read back.
 func defused(s string) string {
-	start := strings.TrimLeft(s, " ")
-	if start != "" && strings.ContainsAny(formulaStarts, string([]rune(start)[:1])) {
+	start := strings.TrimLeftFunc(s, func(r rune) bool { return !unicode.IsGraphic(r) || unicode.IsSpace(r) })
+	first, _ := utf8.DecodeRuneInString(start)
+	if start != "" && strings.ContainsRune(formulaStarts, first) || s != "" && strings.IndexByte("\t\r\n", s[0]) >= 0 {
 		return "'" + s
 	}
 	return s

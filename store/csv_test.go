@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/csv"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -96,6 +98,39 @@ func TestNoCellIsAFormula(t *testing.T) {
 	} {
 		if got := defused(text); got != want {
 			t.Errorf("%q becomes %q, want %q", text, got, want)
+		}
+	}
+}
+
+// TestNoTextOfAStoreIsAFormula begins every text of the sample with each of the characters that a formula begins with.
+func TestNoTextOfAStoreIsAFormula(t *testing.T) {
+	texts := regexp.MustCompile(`"(name|place|stopped|note|cue|bowled|text|focus)":"`)
+	ids := regexp.MustCompile(`"01HWA0`)
+	for _, start := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠", " =", "\u00a0=", "\u200b=", "\u3000＝", "−"} {
+		data := texts.ReplaceAll(sample(t), []byte(`"$1":"`+start))
+		data = ids.ReplaceAll(data, []byte(`"-1HWA0`))
+		_, rows := table(t, data)
+		found := 0
+		for i, row := range rows {
+			for name, cell := range row {
+				if strings.HasPrefix(cell, "'") {
+					found++
+				}
+				if _, err := strconv.ParseFloat(cell, 64); err == nil {
+					continue
+				}
+				if strings.HasPrefix(cell, start) || strings.HasPrefix(cell, "-") {
+					t.Errorf("row %d, %s: %q", i+1, name, cell)
+				}
+			}
+		}
+		if found < 100 {
+			t.Errorf("%q: %d cells were made harmless", start, found)
+		}
+	}
+	for _, text := range []string{"\t=1", "\r=1", "\n1", "\t", "\x00=1", "\ufeff=1", "\u202e=1"} {
+		if got := defused(text); got != "'"+text {
+			t.Errorf("%q becomes %q", text, got)
 		}
 	}
 }

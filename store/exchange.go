@@ -19,32 +19,58 @@ const exchangeBuffer = 1 << 16
 // then each session by time and id with its games by student, number and id, each with its deliveries by seq. It holds
 // one session in memory at a time. What can be taken back and who is up are not part of the format.
 func (s *Store) Export(w io.Writer) error {
+	return s.view(func(tx *bolt.Tx) error { return exportLines(tx, w, nil) })
+}
+
+// ExportAnonymous is Export with stand-ins for all that tells who somebody is, where or when: ids, names, dates, places,
+// cues and balls; other texts are left out. The same store gives the same file, which can be imported.
+func (s *Store) ExportAnonymous(w io.Writer) error {
 	return s.view(func(tx *bolt.Tx) error {
-		out := &lineWriter{w: bufio.NewWriterSize(w, exchangeBuffer)}
-		out.buf = append(out.buf, firstLine+"\n"...)
-		cues, err := cuesIn(tx)
+		a, err := standsIn(tx)
 		if err != nil {
 			return err
 		}
-		for _, c := range cues {
-			if err := out.write(c); err != nil {
-				return err
-			}
-		}
-		students, err := studentsIn(tx)
-		if err != nil {
-			return err
-		}
-		for _, student := range students {
-			if err := out.write(student); err != nil {
-				return err
-			}
-		}
-		if err := eachSheaf(tx, out.sheaf); err != nil {
-			return err
-		}
-		return out.flush()
+		return exportLines(tx, w, a)
 	})
+}
+
+// exportLines writes everything, with stand-ins where there are any.
+func exportLines(tx *bolt.Tx, w io.Writer, a *stands) error {
+	out := &lineWriter{w: bufio.NewWriterSize(w, exchangeBuffer)}
+	out.buf = append(out.buf, firstLine+"\n"...)
+	cues, err := cuesIn(tx)
+	if err != nil {
+		return err
+	}
+	for i, c := range cues {
+		if a != nil {
+			c = a.cue(i+1, c)
+		}
+		if err := out.write(c); err != nil {
+			return err
+		}
+	}
+	students, err := studentsIn(tx)
+	if err != nil {
+		return err
+	}
+	for _, student := range students {
+		if a != nil {
+			student = a.students[student.ID]
+		}
+		if err := out.write(student); err != nil {
+			return err
+		}
+	}
+	if err := eachSheaf(tx, func(s sheaf) error {
+		if a != nil {
+			s = a.sheaf(s)
+		}
+		return out.sheaf(s)
+	}); err != nil {
+		return err
+	}
+	return out.flush()
 }
 
 // lineWriter writes records as lines.
@@ -87,26 +113,48 @@ func (l *lineWriter) sheaf(s sheaf) error {
 // ExportCSV writes one row a delivery, in the order of Export, as RFC 4180 has it, with a row of names first. It is for
 // reading in a spreadsheet and cannot be read back.
 func (s *Store) ExportCSV(w io.Writer) error {
+	return s.view(func(tx *bolt.Tx) error { return exportTable(tx, w, nil) })
+}
+
+// ExportCSVAnonymous is ExportCSV with the stand-ins of ExportAnonymous.
+func (s *Store) ExportCSVAnonymous(w io.Writer) error {
 	return s.view(func(tx *bolt.Tx) error {
-		known, err := studentsIn(tx)
+		a, err := standsIn(tx)
 		if err != nil {
 			return err
 		}
-		students := map[model.ID]*model.Student{}
-		for i := range known {
-			students[known[i].ID] = &known[i]
-		}
-		table := csv.NewWriter(bufio.NewWriterSize(w, exchangeBuffer))
-		table.UseCRLF = true
-		if err := table.Write(header()); err != nil {
-			return err
-		}
-		if err := eachSheaf(tx, func(s sheaf) error { return s.rows(table, students) }); err != nil {
-			return err
-		}
-		table.Flush()
-		return table.Error()
+		return exportTable(tx, w, a)
 	})
+}
+
+// exportTable writes every delivery, with stand-ins where there are any.
+func exportTable(tx *bolt.Tx, w io.Writer, a *stands) error {
+	known, err := studentsIn(tx)
+	if err != nil {
+		return err
+	}
+	students := map[model.ID]*model.Student{}
+	for i := range known {
+		if a != nil {
+			known[i] = a.students[known[i].ID]
+		}
+		students[known[i].ID] = &known[i]
+	}
+	table := csv.NewWriter(bufio.NewWriterSize(w, exchangeBuffer))
+	table.UseCRLF = true
+	if err := table.Write(header()); err != nil {
+		return err
+	}
+	if err := eachSheaf(tx, func(s sheaf) error {
+		if a != nil {
+			s = a.sheaf(s)
+		}
+		return s.rows(table, students)
+	}); err != nil {
+		return err
+	}
+	table.Flush()
+	return table.Error()
 }
 
 func (s sheaf) rows(table *csv.Writer, students map[model.ID]*model.Student) error {

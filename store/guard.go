@@ -13,8 +13,9 @@ import (
 // a wild page ends the process. It knows the library's form of a file: pages, two of them heads with a checksum each, a
 // list of free pages, and trees of branches and leaves (go.etcd.io/bbolt v1.5.0, internal/common).
 
-// guard looks at what is read at every opening: the heads, the file's length, the list of free pages, the root and the
-// first page of each bucket. It gives the refusal in words.
+// guard looks at what is read at every opening: the heads, the file's length, the list of free pages, and the trees but
+// for the deliveries' leaves. A key that is wrong, in a branch or in a leaf, would hide what is kept without a word: a ball
+// that is hidden is missed by its game's count, and nothing else would be. It gives the refusal in words.
 func guard(path string) error { return inspectPages(path, false) }
 
 // Check reads the whole store at path, every page and every value's checksum, and gives ErrDamaged with what is wrong,
@@ -24,6 +25,11 @@ func Check(path string) error {
 }
 
 func inspectPages(path string, deep bool) error {
+	return inspectThrough(path, deep, func(f io.ReaderAt) io.ReaderAt { return f })
+}
+
+// inspectThrough looks at a file through what through makes of it.
+func inspectThrough(path string, deep bool, through func(io.ReaderAt) io.ReaderAt) error {
 	f, err := os.Open(path)
 	if err != nil {
 		return fmt.Errorf("the store %s cannot be read: %w", path, err)
@@ -49,7 +55,7 @@ func inspectPages(path string, deep bool) error {
 	if h.freelist == noFreelist {
 		return notOurs(path, "it is another program's database")
 	}
-	w := &walker{file: f, head: h, deep: deep}
+	w := &walker{file: through(f), head: h, deep: deep}
 	err = w.walk(info.Size())
 	switch {
 	case errors.Is(err, ErrNewer):

@@ -6,13 +6,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // walker reads a file's pages along its trees.
 type walker struct {
 	file io.ReaderAt
 	head head
-	// deep reads every page, and every value's checksum.
+	// deep reads every page; else the deliveries' leaves are left out.
 	deep bool
 	// seen holds what each page was found to be.
 	seen []byte
@@ -137,8 +138,8 @@ func (b bounds) hold(key []byte) bool {
 	return (b.from == nil || bytes.Compare(key, b.from) >= 0) && (b.to == nil || bytes.Compare(key, b.to) < 0)
 }
 
-// tree reads a bucket's tree from a page on. name is the bucket's, nil for the root. Unless the walk is deep it goes down
-// in the root only.
+// tree reads a bucket's tree from a page on. name is the bucket's, nil for the root. Unless the walk is deep it leaves out
+// the deliveries' leaves, which are most of the file: where one of them is not what its branch says, its game's count tells.
 func (w *walker) tree(id uint64, name []byte, in bounds) error {
 	p, err := w.read(id)
 	if err != nil {
@@ -177,7 +178,7 @@ func (w *walker) branch(p page, name []byte, in bounds) error {
 	if err := p.ordered(keys, in); err != nil {
 		return err
 	}
-	if name != nil && !w.deep {
+	if !w.deep && string(name) == string(bucketDeliveries) && w.isLeaf(children[0]) {
 		return nil
 	}
 	for i, child := range children {
@@ -190,6 +191,13 @@ func (w *walker) branch(p page, name []byte, in bounds) error {
 		}
 	}
 	return nil
+}
+
+// isLeaf looks at what a page says that it is.
+func (w *walker) isLeaf(id uint64) bool {
+	flags := make([]byte, 2)
+	_, err := w.file.ReadAt(flags, int64(id)*w.head.pageSize+8)
+	return err == nil && binary.NativeEndian.Uint16(flags) == flagLeaf
 }
 
 func (w *walker) leaf(p page, name []byte, in bounds) error {
@@ -228,7 +236,7 @@ func (w *walker) value(flags uint32, name, key, value []byte) error {
 		if name == nil {
 			return fmt.Errorf("the root holds %q, which is no bucket", key)
 		}
-		if !w.deep || string(name) == string(bucketAbout) {
+		if string(name) == string(bucketAbout) || !ours(name) {
 			return nil
 		}
 		_, err := unseal(key, value)
@@ -246,6 +254,11 @@ func (w *walker) value(flags uint32, name, key, value []byte) error {
 		return fmt.Errorf("the bucket %q has no page", key)
 	}
 	return w.leaf(page{flags: flagLeaf, count: int(binary.NativeEndian.Uint16(b[10:])), b: b}, key, bounds{})
+}
+
+// ours tells whether a bucket is of this schema: another version may keep other values.
+func ours(name []byte) bool {
+	return slices.ContainsFunc(buckets, func(b []byte) bool { return string(b) == string(name) })
 }
 
 // slice gives length bytes at pos behind the element at at.

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"coach.settee/model"
@@ -15,19 +16,21 @@ import (
 // synced once. Now and then, and before anything is read, the steps of the journal are settled: made in one transaction,
 // which also begins the journal anew. After a crash Open settles what the journal holds.
 //
-// A frame is its length, its checksum, and the steps. The checksum goes on from that of the frame before, and begins
-// with the journal's round, a number that settling raises: a frame of an earlier round, or one torn by the crash, is
+// A frame is its length, its checksum, and the steps. The checksum is over the journal's round, a number that settling
+// raises, the frame's place in the journal, and the steps: a frame of an earlier round, or one torn by the crash, is
 // where the journal ends. The library never moves the value, since nothing else is in its bucket and it is never put
 // again.
 type journal struct {
-	file *os.File
+	file interface {
+		io.ReaderAt
+		io.WriterAt
+	}
 	sync func() error
 	// from is where the frames begin in the file, size how many bytes there are for them.
 	from, size int64
 	round      uint64
-	// end is where the next frame goes, sum the checksum of the last.
+	// end is where the next frame goes.
 	end int64
-	sum uint32
 	// steps are those in the frames, not settled yet.
 	steps []model.Step
 	// buf is where frames are written to before they go to the file.
@@ -70,7 +73,6 @@ func openJournal(f *os.File, sync func() error) (*journal, error) {
 func (j *journal) begin(round uint64) {
 	clear(j.steps)
 	j.round, j.end, j.steps = round, 0, j.steps[:0]
-	j.sum = checksum(nil, binary.BigEndian.AppendUint64(nil, round))
 }
 
 // frame gives steps as they are written, or nothing where they are more than the journal can ever hold. It is valid until
@@ -91,7 +93,7 @@ func (j *journal) fits(frame []byte) bool { return j.end+int64(len(frame)) <= j.
 // append writes a frame and returns when the disk has it. After an error the same place is written again.
 func (j *journal) append(frame []byte, steps []model.Step) error {
 	body := frame[frameHead:]
-	sum := checksum(binary.BigEndian.AppendUint32(nil, j.sum), body)
+	sum := j.sum(j.end, body)
 	binary.BigEndian.PutUint32(frame, uint32(len(body)))
 	binary.BigEndian.PutUint32(frame[4:], sum)
 	if _, err := j.file.WriteAt(frame, j.from+j.end); err != nil {
@@ -100,7 +102,7 @@ func (j *journal) append(frame []byte, steps []model.Step) error {
 	if err := j.sync(); err != nil {
 		return err
 	}
-	j.sum, j.end = sum, j.end+int64(len(frame))
+	j.end += int64(len(frame))
 	j.steps = append(j.steps, steps...)
 	return nil
 }
@@ -112,46 +114,86 @@ func (j *journal) load() error {
 		return err
 	}
 	for {
-		body, sum, ok := j.next(b[j.end:])
+		body, ok := j.frameAt(b, j.end)
 		if !ok {
-			return nil
+			return j.lost(b)
 		}
 		d := &decoder{b: body, ids: new([]model.ID)}
 		steps := decodeSteps(d)
 		if d.err != nil {
 			return fmt.Errorf("its journal: %w", d.err)
 		}
-		j.sum, j.end = sum, j.end+frameHead+int64(len(body))
+		j.end += frameHead + int64(len(body))
 		j.steps = append(j.steps, steps...)
 	}
 }
 
-// next gives the body of the frame that b begins with, unless b begins with none of this round.
-func (j *journal) next(b []byte) (body []byte, sum uint32, ok bool) {
-	if len(b) < frameHead {
-		return nil, 0, false
+// frameAt gives the body of the frame of this round that is at a place of the journal's bytes, unless there is none.
+func (j *journal) frameAt(b []byte, at int64) (body []byte, ok bool) {
+	if at+frameHead > int64(len(b)) {
+		return nil, false
 	}
-	n := binary.BigEndian.Uint32(b)
-	if n == 0 || int64(n) > int64(len(b)-frameHead) {
-		return nil, 0, false
+	head, rest := b[at:at+frameHead], b[at+frameHead:]
+	n := binary.BigEndian.Uint32(head)
+	if n == 0 || int64(n) > int64(len(rest)) {
+		return nil, false
 	}
-	body = b[frameHead : frameHead+int(n)]
-	sum = checksum(binary.BigEndian.AppendUint32(nil, j.sum), body)
-	return body, sum, sum == binary.BigEndian.Uint32(b[4:])
+	return rest[:n], j.sum(at, rest[:n]) == binary.BigEndian.Uint32(head[4:])
 }
 
-// roundIn gives the journal's round that the transaction knows.
+// sum gives the checksum of a frame at a place.
+func (j *journal) sum(at int64, body []byte) uint32 {
+	var key [16]byte
+	binary.BigEndian.PutUint64(key[:], j.round)
+	binary.BigEndian.PutUint64(key[8:], uint64(at))
+	return checksum(key[:], body)
+}
+
+// roundIn gives the journal's round that the transaction knows, and refuses counts that are not those kept with it: the
+// library keeps them without a checksum.
 func roundIn(tx *bolt.Tx) (uint64, error) {
-	d, err := unseal(keyRound, bucket(tx, bucketAbout).Get(keyRound))
-	if err != nil {
-		return 0, bad(err, "the journal's round")
+	r, err := readRound(keyRound, bucket(tx, bucketAbout).Get(keyRound))
+	if err == nil && r.counted && (r.sessions != bucket(tx, bucketSessions).Sequence() ||
+		r.deliveries != bucket(tx, bucketDeliveries).Sequence()) {
+		err = errors.New("the counts of sessions and deliveries are not those kept with it")
 	}
-	round := d.uint64()
-	return round, bad(d.err, "the journal's round")
+	return r.round, bad(err, "the journal's round")
+}
+
+// roundRow is what is kept with the journal's round.
+type roundRow struct {
+	round uint64
+	// counted says that the rest is there: the library's number of the transaction, and the sequences of two buckets.
+	counted                    bool
+	txid, sessions, deliveries uint64
+}
+
+func readRound(key, value []byte) (roundRow, error) {
+	d, err := unseal(key, value)
+	if err != nil {
+		return roundRow{}, err
+	}
+	r := roundRow{round: d.uint64()}
+	if r.counted = len(d.b) > 0; r.counted {
+		r.txid, r.sessions, r.deliveries = d.uint64(), d.uint64(), d.uint64()
+	}
+	return r, d.err
 }
 
 func putRound(tx *bolt.Tx, round uint64) error {
 	e := newEncoder()
 	e.uint64(round)
+	e.uint64(uint64(tx.ID()))
+	e.uint64(tx.Bucket(bucketSessions).Sequence())
+	e.uint64(tx.Bucket(bucketDeliveries).Sequence())
 	return bucket(tx, bucketAbout).Put(keyRound, e.seal(keyRound))
+}
+
+// recount keeps with the journal's round what a transaction has made of the counts.
+func recount(tx *bolt.Tx) error {
+	r, err := readRound(keyRound, bucket(tx, bucketAbout).Get(keyRound))
+	if err != nil {
+		return bad(err, "the journal's round")
+	}
+	return putRound(tx, r.round)
 }

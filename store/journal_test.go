@@ -101,7 +101,7 @@ func TestTheJournalComesRound(t *testing.T) {
 	if s.journal.round < rounds+3 {
 		t.Fatalf("1200 deliveries went through %d rounds", s.journal.round-rounds)
 	}
-	found, _, err := findJournal(s.journal.file)
+	found, _, err := findJournal(s.journal.file.(*os.File))
 	if err != nil || found+int64(len(journalMark)) != at {
 		t.Fatalf("the journal moved from %d to %d, %v", at, found, err)
 	}

@@ -135,6 +135,7 @@ func makeSeatFields() []field[seatLine] {
 		objectsField("aimed", aimFields, func(s *S) *[]aim { return &s.aims }),
 		textField("sentence", func(s *S) *string { return &s.Sentence }),
 		axesField("watched", func(s *S) *model.AxisSet { return &s.Watched }),
+		goalField("goal", func(s *S) *model.Goal { return &s.Goal }),
 	}
 }
 

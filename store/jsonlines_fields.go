@@ -57,11 +57,15 @@ func wordField[T any, S ~string](key string, at func(*T) *S, words ...S) field[T
 		when:  func(v *T) bool { return *at(v) != "" },
 		write: func(b []byte, v *T) []byte { return appendText(b, string(*at(v))) },
 		read: func(r *lineReader, v *T) {
-			w := S(r.text())
-			*at(v) = w
-			if !slices.Contains(words, w) {
-				r.refuse("%q is none of %s", short(string(w)), joinWords(words))
+			b, plain := r.textBytes()
+			for _, w := range words {
+				if string(w) == string(b) {
+					*at(v) = w
+					return
+				}
 			}
+			w := r.kept(b, plain)
+			r.refuse("%q is none of %s", short(w), joinWords(words))
 		},
 	}
 }

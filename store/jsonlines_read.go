@@ -42,11 +42,11 @@ func decodeLine(line []byte) (model.Record, error) {
 func typeOf(line []byte) (string, error) {
 	r := newLineReader(line)
 	r.open('{', "an object")
-	for r.more() {
-		if r.key() == "type" {
+	for r.more('}') {
+		if string(r.key()) == "type" {
 			return r.text(), r.err
 		}
-		r.skip()
+		r.skip(0)
 	}
 	if r.err == nil {
 		r.refuse("type is missing")
@@ -71,18 +71,20 @@ func readLine[T model.Record](line []byte, kind string, fields []field[T]) (mode
 func readObject[T any](r *lineReader, kind string, fields []field[T], v *T) {
 	const typeBit = 1 << 63
 	var read uint64
+	expected := 0
 	r.open('{', "an object")
-	for r.more() {
+	for r.more('}') {
 		key := r.key()
 		bit := uint64(typeBit)
-		i := indexOf(fields, key)
+		i := indexOf(fields, key, expected)
 		switch {
 		case r.err != nil:
 			return
 		case i >= 0:
 			bit = 1 << i
-		case key != "type" || kind == "":
-			r.refuse("the key %q is unknown", short(key))
+			expected = i + 1
+		case string(key) != "type" || kind == "":
+			r.refuse("the key %q is unknown", short(string(key)))
 			return
 		}
 		if read&bit != 0 {
@@ -95,16 +97,22 @@ func readObject[T any](r *lineReader, kind string, fields []field[T], v *T) {
 			continue
 		}
 		fields[i].read(r, v)
-		r.within(key)
+		r.within(fields[i].key)
 	}
 	for i := range fields {
 		r.presence(read&(1<<i) != 0, fields[i].must, fields[i].when == nil || fields[i].when(v), fields[i].key)
 	}
 }
 
-func indexOf[T any](fields []field[T], key string) int {
-	for i := range fields {
-		if fields[i].key == key {
+// indexOf looks for a key from the place on where it is expected, as exports have their keys in the order of the fields.
+func indexOf[T any](fields []field[T], key []byte, expected int) int {
+	for i := expected; i < len(fields); i++ {
+		if fields[i].key == string(key) {
+			return i
+		}
+	}
+	for i := range fields[:expected] {
+		if fields[i].key == string(key) {
 			return i
 		}
 	}

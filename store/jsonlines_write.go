@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"strconv"
 
 	"coach.settee/model"
@@ -41,6 +42,42 @@ func appendObject[T any](buf []byte, kind string, fields []field[T], v *T) []byt
 		}
 	}
 	return append(buf, '}')
+}
+
+// differing gives the keys of which the lines of two records of one kind say something else.
+func differing(a, b model.Record) []string {
+	switch a := a.(type) {
+	case model.Cue:
+		return differingKeys(cueFields, a, b)
+	case model.Student:
+		return differingKeys(studentFields, a, b)
+	case model.Session:
+		return differingKeys(sessionFields, a, b)
+	case model.Game:
+		return differingKeys(gameFields, a, b)
+	case model.Delivery:
+		return differingKeys(deliveryFields, a, b)
+	}
+	return nil
+}
+
+func differingKeys[T model.Record](fields []field[T], a T, other model.Record) (keys []string) {
+	b, _ := other.(T)
+	for i := range fields {
+		f := &fields[i]
+		if !bytes.Equal(f.value(&a), f.value(&b)) {
+			keys = append(keys, f.key)
+		}
+	}
+	return keys
+}
+
+// value gives what is written of a key, nothing where it is left out.
+func (f *field[T]) value(v *T) []byte {
+	if f.when != nil && !f.when(v) {
+		return nil
+	}
+	return f.write(nil, v)
 }
 
 // appendKey appends a key, after a comma where the object that began at start has one already.

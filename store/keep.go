@@ -41,7 +41,7 @@ func (s *Store) write(steps []model.Step) error {
 	if frame == nil {
 		return s.settle(steps...)
 	}
-	if !s.journal.fits(frame) {
+	if !s.journal.fits(frame) || !s.sure {
 		if err := s.settle(); err != nil {
 			return err
 		}
@@ -52,10 +52,14 @@ func (s *Store) write(steps []model.Step) error {
 // settle makes the steps of the journal, and more after them, in one transaction that begins the journal anew.
 func (s *Store) settle(more ...model.Step) error {
 	steps := append(slices.Clip(s.journal.steps), more...)
-	if len(steps) == 0 {
+	if len(steps) == 0 && s.sure {
 		return nil
 	}
+	if err := s.affirm(); err != nil {
+		return err
+	}
 	round := s.journal.round + 1
+	s.sure = false
 	err := s.db.Update(func(tx *bolt.Tx) error {
 		for _, step := range steps {
 			if err := keepStep(tx, step); err != nil {
@@ -67,8 +71,27 @@ func (s *Store) settle(more ...model.Step) error {
 	if err != nil {
 		return s.worded(err)
 	}
+	s.sure = true
 	s.journal.begin(round)
 	return nil
+}
+
+// affirm writes the file's two heads again as they are, and syncs them, where a transaction before has failed or may have.
+// With a sync that failed the new head may be what the system shows and the old one what the disk has, for good: the
+// system does not write again what it takes for written. The pages of the old head, and the frames that lie in the journal
+// for it, would then be written over while the disk still needs them.
+func (s *Store) affirm() error {
+	if s.sure || s.db.NoSync {
+		return nil
+	}
+	heads := make([]byte, 2*s.db.Info().PageSize)
+	if _, err := s.journal.file.ReadAt(heads, 0); err != nil {
+		return err
+	}
+	if _, err := s.journal.file.WriteAt(heads, 0); err != nil {
+		return err
+	}
+	return s.journal.sync()
 }
 
 // possible refuses steps that could not be settled, since they would be in the way of all that comes after: a game whose

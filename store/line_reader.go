@@ -1,34 +1,29 @@
 package store
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"math"
-	"strconv"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"coach.settee/model"
 	"coach.settee/model/tenpin"
 )
 
-// lineReader reads one line's JSON value token by token. The first thing that is wrong stays in err, and everything
-// read after it is zero.
+// lineReader reads one line's JSON value piece by piece. The first thing that is wrong stays in err, and everything read
+// after it is zero.
 type lineReader struct {
+	// line is valid UTF-8, at how much of it is read.
 	line []byte
-	dec  *json.Decoder
-	err  error
+	at   int
+	// opened tells that an object or a list was just opened: its first entry comes without a comma.
+	opened bool
+	// spelt is where texts with escapes are spelt out.
+	spelt []byte
+	err   error
 }
 
-func newLineReader(line []byte) *lineReader {
-	dec := json.NewDecoder(bytes.NewReader(line))
-	dec.UseNumber()
-	return &lineReader{line: line, dec: dec}
-}
+func newLineReader(line []byte) *lineReader { return &lineReader{line: line} }
 
 func (r *lineReader) refuse(format string, args ...any) {
 	if r.err == nil {
@@ -61,150 +56,66 @@ func (r *lineReader) presence(has, must, wanted bool, key string) {
 	}
 }
 
-// token gives the next token, nil after anything wrong.
-func (r *lineReader) token() json.Token {
-	if r.err != nil {
-		return nil
-	}
-	t, err := r.dec.Token()
-	switch {
-	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		r.refuse("the line ends too early")
-		return nil
-	case err != nil:
-		r.refuse("this is not JSON: %w", err)
-		return nil
-	}
-	return t
-}
-
-// open takes the start of an object or a list.
-func (r *lineReader) open(delim json.Delim, what string) {
-	t := r.token()
-	if r.err == nil && t != delim {
-		r.refuse("%s belongs here, not %s", what, tokenWords(t))
-	}
-}
-
-// more tells whether the object or the list has another entry, and takes its end if not.
-func (r *lineReader) more() bool {
-	if r.err != nil {
-		return false
-	}
-	if r.dec.More() {
-		return true
-	}
-	r.token()
-	return false
-}
-
-// end takes the end of the line.
-func (r *lineReader) end() {
-	if r.err != nil {
-		return
-	}
-	if _, err := r.dec.Token(); !errors.Is(err, io.EOF) {
-		r.refuse("something stands after the object")
-	}
-}
-
-// skip takes a value of any kind.
-func (r *lineReader) skip() {
-	if r.err != nil {
-		return
-	}
-	var raw json.RawMessage
-	if err := r.dec.Decode(&raw); err != nil {
-		r.refuse("this is not JSON: %w", err)
-	}
-}
-
-// key takes a key.
-func (r *lineReader) key() string {
-	key, _ := r.token().(string)
+// key takes a key and its colon, and gives bytes that the next text overwrites.
+func (r *lineReader) key() []byte {
+	key, _ := r.letters()
+	r.delimiter(':')
 	return key
 }
 
 // text takes a text that is to be kept.
 func (r *lineReader) text() string {
-	from := r.dec.InputOffset()
-	t := r.token()
+	b, plain := r.textBytes()
+	return r.kept(b, plain)
+}
+
+// textBytes takes a text as bytes that the next one overwrites, and tells whether all of it can be seen in ASCII.
+func (r *lineReader) textBytes() (b []byte, plain bool) {
+	if r.err == nil && r.next() != '"' {
+		r.misplaced("a text")
+	}
+	return r.letters()
+}
+
+// kept gives a text that was read, once it was looked at.
+func (r *lineReader) kept(b []byte, plain bool) string {
 	if r.err != nil {
 		return ""
 	}
-	s, ok := t.(string)
-	if !ok {
-		r.refuse("a text belongs here, not %s", tokenWords(t))
-		return ""
+	s := string(b)
+	if !plain || len(s) > model.MaxText {
+		r.check(func() error { return model.ValidateText(s) })
 	}
-	if strings.ContainsRune(s, utf8.RuneError) && halfRune(r.line[from:r.dec.InputOffset()]) {
-		r.refuse("the text is not valid Unicode: it has half of a pair of \\u escapes")
-	}
-	r.check(func() error { return model.ValidateText(s) })
 	return s
-}
-
-// halfRune tells whether a JSON string escapes one half of a surrogate pair without the other. The decoder puts the
-// replacement character in its place, as which it must not be kept.
-func halfRune(raw []byte) bool {
-	for i := 0; i+1 < len(raw); i++ {
-		if raw[i] != '\\' {
-			continue
-		}
-		i++
-		if raw[i] != 'u' {
-			continue
-		}
-		switch unit := hexUnit(raw[i+1:]); {
-		case unit >= 0xd800 && unit < 0xdc00:
-			rest := raw[i+5:]
-			if !bytes.HasPrefix(rest, []byte(`\u`)) || hexUnit(rest[2:])>>10 != 0xdc00>>10 {
-				return true
-			}
-			i += 10
-		case unit >= 0xdc00 && unit < 0xe000:
-			return true
-		default:
-			i += 4
-		}
-	}
-	return false
-}
-
-func hexUnit(raw []byte) uint64 {
-	if len(raw) < 4 {
-		return 0
-	}
-	n, err := strconv.ParseUint(string(raw[:4]), 16, 16)
-	if err != nil {
-		return 0
-	}
-	return n
 }
 
 // flag takes true or false.
 func (r *lineReader) flag() bool {
-	t := r.token()
-	on, ok := t.(bool)
-	if r.err == nil && !ok {
-		r.refuse("true or false belongs here, not %s", tokenWords(t))
+	if r.err != nil {
+		return false
 	}
-	return on
+	switch r.next() {
+	case 't':
+		return r.word("true")
+	case 'f':
+		r.word("false")
+	default:
+		r.misplaced("true or false")
+	}
+	return false
 }
 
 // number takes a number in a range, the ends in it.
 func (r *lineReader) number(low, high float64) float64 {
-	t := r.token()
-	n, ok := t.(json.Number)
+	if c := r.next(); r.err == nil && c != '-' && (c < '0' || c > '9') {
+		r.misplaced("a number")
+	}
+	n := r.digits()
 	if r.err != nil {
 		return 0
 	}
-	if !ok {
-		r.refuse("a number belongs here, not %s", tokenWords(t))
-		return 0
-	}
-	x, err := strconv.ParseFloat(string(n), 64)
-	if err != nil || !(x >= low && x <= high) {
+	x, ok := valueOf(n)
+	if !ok || !(x >= low && x <= high) {
 		r.refuse("%s is out of range: %s to %s", short(string(n)), appendNumber(nil, low), appendNumber(nil, high))
 		return 0
 	}
@@ -236,7 +147,7 @@ func (r *lineReader) date(layout, example string) time.Time {
 // list takes a list, calling item for each entry.
 func (r *lineReader) list(most int, item func(i int)) {
 	r.open('[', "a list")
-	for i := 0; r.more(); i++ {
+	for i := 0; r.more(']'); i++ {
 		if i == most {
 			r.refuse("the list is longer than %d", most)
 			return
@@ -268,23 +179,6 @@ func (r *lineReader) pins() tenpin.PinSet {
 		set |= tenpin.Pins(n)
 	})
 	return set
-}
-
-func tokenWords(t json.Token) string {
-	switch t := t.(type) {
-	case nil:
-		return "null"
-	case json.Delim:
-		if t == '{' {
-			return "an object"
-		}
-		return "a list"
-	case string:
-		return "a text"
-	case bool:
-		return "true or false"
-	}
-	return "a number"
 }
 
 // short gives a value so that an error with it stays readable.

@@ -127,10 +127,12 @@ func gamesIn(tx *bolt.Tx, session sessionRow) ([]gameRow, error) {
 		out = append(out, row)
 		return bad(err, "a game of session %s", session.ID)
 	})
-	slices.SortFunc(out, func(a, b gameRow) int {
-		return cmp.Or(cmp.Compare(a.Student, b.Student), cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
-	})
+	slices.SortFunc(out, compareGames)
 	return out, err
+}
+
+func compareGames(a, b gameRow) int {
+	return cmp.Or(cmp.Compare(a.Student, b.Student), cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
 }
 
 // deliveriesIn gives a session's deliveries in the order of recording.

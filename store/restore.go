@@ -82,7 +82,7 @@ func readyBeside(path, from string) (temp string, deliveries int, err error) {
 
 // readable opens a file as a store, which settles its journal, and reads every record.
 func readable(path string) (deliveries int, err error) {
-	s, err := open(path, Options{})
+	s, err := open(path, Options{isCopy: true})
 	if err != nil {
 		return 0, err
 	}
@@ -235,7 +235,8 @@ func remedy(path string) string {
 		return "the copy of " + b.Time.Local().Format("2 Jan 2006 15:04") + " looks whole: " + command + quoted(b.Path) +
 			" puts it in its place and keeps this file beside it; or give another file with --store"
 	}
-	return "keep a copy, then restore a backup with settee restore FILE or give another file with --store"
+	return "settee restore FILE puts a backup in its place, settee check --repair NEWFILE makes a new file of what can be read; " +
+		"or give another file with --store"
 }
 
 // quoted gives a path as it is typed at a shell.

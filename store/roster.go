@@ -22,7 +22,7 @@ type Rostered struct {
 	All []model.Student
 }
 
-// ImportRoster takes a table of new students into the store at path, and makes the store where there is none. The table is
+// ImportRoster takes a table of new students into the store at path, and makes the store, with the cues that a book begins with, where there is none. The table is
 // CSV in UTF-8 with a header, as spreadsheets write it: columns name, hand and average and any others of RosterColumns, in
 // any order, parted by commas, semicolons or tabs. newID gives each new student an id.
 //
@@ -36,7 +36,7 @@ func ImportRoster(path string, r io.Reader, newID func() model.ID) (Rostered, er
 	}
 	_, err = os.Stat(path)
 	isNew := errors.Is(err, fs.ErrNotExist)
-	s, err := Open(path, Options{})
+	s, err := Open(path, Options{Book: model.StartingCues(newID)})
 	if err != nil {
 		return Rostered{}, err
 	}

@@ -51,7 +51,10 @@ var (
 const (
 	// application marks a file as a store of this program.
 	application = "coach.settee/store"
-	// schemaVersion rises when an older program would misread or destroy what a newer one wrote.
+	// schemaVersion rises when an older program would misread or destroy what a newer one wrote. A field that is put behind
+	// a bit of a value's flags is read past by an older program, but lost when it writes that record again, so such a field
+	// raises the version too. Those that came before the first release are all of version 1: no program that lacks them is
+	// in anyone's hands.
 	schemaVersion = 1
 )
 
@@ -84,7 +87,7 @@ func initialise(tx *bolt.Tx) error {
 	if err := about.Put(keyApplication, []byte(application)); err != nil {
 		return err
 	}
-	if err := about.Put(keySchema, binary.BigEndian.AppendUint32(nil, schemaVersion)); err != nil {
+	if err := putVersion(tx, schemaVersion); err != nil {
 		return err
 	}
 	if err := putRound(tx, 1); err != nil {
@@ -94,7 +97,10 @@ func initialise(tx *bolt.Tx) error {
 }
 
 // recognise tells whether the file is a store that this program can read, or gives the refusal.
-func recognise(tx *bolt.Tx, path string) error {
+func recognise(tx *bolt.Tx, path string) error { return recogniseUpTo(tx, path, schemaVersion) }
+
+// recogniseUpTo is recognise for a program of a version.
+func recogniseUpTo(tx *bolt.Tx, path string, version uint32) error {
 	about := tx.Bucket(bucketAbout)
 	if about == nil || string(about.Get(keyApplication)) != application {
 		return notOurs(path, "it is another program's database")
@@ -104,10 +110,13 @@ func recognise(tx *bolt.Tx, path string) error {
 		return damaged(path, fmt.Errorf("its version has %d bytes", len(v)))
 	}
 	switch n := binary.BigEndian.Uint32(v); {
-	case n > schemaVersion:
-		return newer(path, fmt.Sprintf("its version is %d, this one reads up to %d", n, schemaVersion))
+	case n > version:
+		return newer(path, fmt.Sprintf("its version is %d, this one reads up to %d", n, version))
 	case n == 0:
 		return damaged(path, errors.New("its version is 0"))
+	case n < version:
+		// What it holds is for the migrations to know.
+		return nil
 	}
 	for _, name := range buckets {
 		if tx.Bucket(name) == nil {

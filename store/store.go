@@ -41,6 +41,10 @@ type Options struct {
 	NoSync bool
 	// Book are the cues that a store begins with where it is made; one that is there keeps its own, also where it has none.
 	Book []model.Cue
+	// isCopy says that the file is one that a copy need not be made of before its schema is changed.
+	isCopy bool
+	// schema is what the store is brought to; nil for this program's own.
+	schema *schema
 }
 
 // Store is an open store. Its methods may be called from any goroutine.
@@ -50,6 +54,8 @@ type Store struct {
 
 	mu      sync.Mutex
 	journal *journal
+	// sure says that the last transaction is on the disk, and the journal's round the one that it knows.
+	sure bool
 	// known tells of sessions and games whether they are kept.
 	known map[model.Ref]bool
 	// copying is held by one backup at a time.
@@ -157,6 +163,9 @@ func open(path string, o Options) (_ *Store, err error) {
 	if err := s.begin(held, o); err != nil {
 		return nil, errors.Join(err, s.db.Close())
 	}
+	if err := s.migrate(o); err != nil {
+		return nil, errors.Join(err, s.db.Close())
+	}
 	return s, nil
 }
 
@@ -185,7 +194,25 @@ func (s *Store) begin(held *os.File, o Options) (err error) {
 	if err := s.journal.load(); err != nil {
 		return damaged(s.path, err)
 	}
-	return s.settle()
+	// The process before may have ended on a transaction that failed.
+	if err := s.affirm(); err != nil {
+		return s.noRoom(err)
+	}
+	s.sure = true
+	if err := s.settle(); err != nil {
+		var said *refusal
+		if errors.As(err, &said) {
+			return err
+		}
+		return s.noRoom(err)
+	}
+	return nil
+}
+
+// noRoom says that a store which is whole cannot be written to.
+func (s *Store) noRoom(err error) error {
+	return fmt.Errorf("the store %s cannot be written to (%w): make room on its disk and start again; what was kept is in it, "+
+		"and stays", s.path, err)
 }
 
 // stillThere tells whether the file that is locked is still the one at the path, where another process may have put a new
@@ -245,7 +272,20 @@ func (s *Store) update(f func(*bolt.Tx) error) error {
 	if err := s.settleFirst(); err != nil {
 		return err
 	}
-	return s.guarded(func() error { return s.worded(s.db.Update(f)) })
+	return s.guarded(func() error {
+		err := s.db.Update(func(tx *bolt.Tx) error {
+			if err := f(tx); err != nil {
+				return err
+			}
+			return recount(tx)
+		})
+		if err != nil {
+			s.mu.Lock()
+			s.sure = false
+			s.mu.Unlock()
+		}
+		return s.worded(err)
+	})
 }
 
 // guarded runs f where the library may panic or meet a memory fault on a damaged page, and not at all once it has.

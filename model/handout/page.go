@@ -73,7 +73,7 @@ func (t told) games() []model.DatedSheet {
 }
 
 func reckoned(in Input) told {
-	t := told{Input: in, chosen: in.Figures.Student.Chosen(), now: insight.NewReport(in.Figures)}
+	t := told{Input: in, chosen: in.Figures.Student.ChosenAt(in.Seat), now: insight.NewReport(in.Figures)}
 	student := in.Figures.Student
 	earlier := atLevelOf(in.Figures.Over, in.Figures.Earlier)
 	t.before = insight.NewReport(insight.Input{Student: student, Over: earlier})

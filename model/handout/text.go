@@ -106,7 +106,7 @@ func (p page) textPractice() string {
 	if h := p.Homework; h != nil {
 		fmt.Fprintf(&b, "\nHomework: %s\n", joined(", ", h.Text, h.Drill, h.Count, h.Days))
 		for _, box := range h.Boxes {
-			fmt.Fprintf(&b, "  %s, of 10: __ good\n", box)
+			fmt.Fprintf(&b, "  %s, of %d: __ good\n", box, h.Of)
 		}
 	}
 	if p.Next != "" {

@@ -2,6 +2,8 @@ package handout
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"coach.settee/model"
@@ -169,8 +171,9 @@ type homework struct {
 	// Drill, Count and Days are the parts of a homework that has them, Text one that has not.
 	Drill, Count, Days string
 	Text               string
-	// Boxes are the places to write in how it went.
+	// Boxes are the places to write in how it went, each for Of balls.
 	Boxes []string
+	Of    int
 }
 
 // homeworkOf reads homework typed as drill, count, days ("corner pin, 3 times 10, Tuesday and Thursday"); any other is told
@@ -179,7 +182,8 @@ func homeworkOf(text string) *homework {
 	if text == "" {
 		return nil
 	}
-	h := &homework{Text: text, Boxes: []string{"first time", "second time", "third time"}}
+	times, of := boxesOf(text)
+	h := &homework{Text: text, Boxes: boxNames[:times], Of: of}
 	parts := strings.Split(text, ",")
 	if len(parts) != 3 {
 		return h
@@ -192,6 +196,27 @@ func homeworkOf(text string) *homework {
 	}
 	return h
 }
+
+// boxNames name the places to write in how homework went; the page has room for so many.
+var boxNames = []string{"first time", "second time", "third time"}
+
+// boxesOf reads from homework how many times of how many balls it is, "5 times 20" or "3 sets of 10"; three of ten where it
+// does not say.
+func boxesOf(text string) (times, of int) {
+	const usual, balls = 3, 10
+	m := timesOf.FindStringSubmatch(text)
+	if m == nil {
+		return usual, balls
+	}
+	times, _ = strconv.Atoi(m[1])
+	of, _ = strconv.Atoi(m[2])
+	if times < 1 || of < 1 {
+		return usual, balls
+	}
+	return min(times, len(boxNames)), of
+}
+
+var timesOf = regexp.MustCompile(`\b(\d{1,3}) ?(?:times|x|×|sets of) ?(\d{1,3})\b`)
 
 // sentence gives words a capital and a full stop.
 func sentence(words string) string {

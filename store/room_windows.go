@@ -1,0 +1,13 @@
+package store
+
+import "golang.org/x/sys/windows"
+
+func freeBytes(dir string) (int64, error) {
+	name, err := windows.UTF16PtrFromString(dir)
+	if err != nil {
+		return 0, err
+	}
+	var free uint64
+	err = windows.GetDiskFreeSpaceEx(name, &free, nil, nil)
+	return int64(free), err
+}
