@@ -50,7 +50,7 @@ func Examine(path string, read func(bytes int) error) (Examined, error) {
 	}
 	x := &examiner{read: read, out: Examined{Bytes: info.Size()}}
 	err = locked(path, func() error {
-		if err := inspectThrough(path, true, func(f io.ReaderAt) io.ReaderAt { return &toldReader{f, x} }); err != nil {
+		if err := inspectThrough(path, everyPage, func(f io.ReaderAt) io.ReaderAt { return &toldReader{f, x} }); err != nil {
 			return err
 		}
 		return x.records(path)

@@ -208,7 +208,7 @@ func kindOf(path, file string) (CopyKind, bool) {
 // peek reads a file as a store without writing to it; what is in its journal is not seen.
 func peek(path string, f func(*bolt.Tx) error) error {
 	return locked(path, func() error {
-		if err := inspectPages(path, true); err != nil {
+		if err := inspectPages(path, everyPage); err != nil {
 			return err
 		}
 		db, err := hold(path)

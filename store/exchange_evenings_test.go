@@ -19,6 +19,8 @@ type wanderer struct {
 	e        *model.Evening
 	students []model.Student
 	clock    time.Time
+	// steps are those that were kept.
+	steps []model.Step
 }
 
 // randomStore gives the path of a store that some evenings were kept in.
@@ -68,6 +70,7 @@ func (c *wanderer) keep(step model.Step, err error) {
 	if err != nil || step.Session == "" {
 		return
 	}
+	c.steps = append(c.steps, step)
 	for range rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(c.t, "times") {
 		if err := c.s.Keep(step); err != nil {
 			c.t.Fatal(err)

@@ -171,7 +171,7 @@ func freePages(t testing.TB, file []byte) map[int]bool {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &walker{file: bytes.NewReader(file), head: h, deep: true}
+	w := &walker{file: bytes.NewReader(file), head: h, reach: everyPage}
 	if err := w.walk(int64(len(file))); err != nil {
 		t.Fatal(err)
 	}

@@ -11,14 +11,37 @@ import (
 
 // walker reads a file's pages along its trees.
 type walker struct {
-	file io.ReaderAt
-	head head
-	// deep reads every page; else the deliveries' leaves are left out.
-	deep bool
+	file  io.ReaderAt
+	head  head
+	reach reach
 	// seen holds what each page was found to be.
 	seen []byte
 	// journalAt and journalSize say where in the file the journal's value is.
 	journalAt, journalSize int64
+}
+
+// reach is how much of a file a walk reads, from the least to all.
+type reach uint8
+
+const (
+	// toJournal reads what leads to the journal.
+	toJournal reach = iota
+	// branches leaves out the leaves of the buckets that grow with every evening.
+	branches
+	// butDeliveries leaves out the deliveries' leaves.
+	butDeliveries
+	everyPage
+)
+
+// leavesOut tells whether the walk leaves out the leaves of a bucket.
+func (r reach) leavesOut(name []byte) bool {
+	switch string(name) {
+	case string(bucketDeliveries):
+		return r < everyPage
+	case string(bucketGames), string(bucketPlayed), string(bucketActions), string(bucketForeign):
+		return r < butDeliveries
+	}
+	return false
 }
 
 const (
@@ -51,7 +74,7 @@ func (w *walker) walk(size int64) error {
 	if err := w.tree(w.head.root, nil, bounds{}); err != nil {
 		return err
 	}
-	if !w.deep {
+	if w.reach < everyPage {
 		return nil
 	}
 	for id, is := range w.seen {
@@ -138,8 +161,8 @@ func (b bounds) hold(key []byte) bool {
 	return (b.from == nil || bytes.Compare(key, b.from) >= 0) && (b.to == nil || bytes.Compare(key, b.to) < 0)
 }
 
-// tree reads a bucket's tree from a page on. name is the bucket's, nil for the root. Unless the walk is deep it leaves out
-// the deliveries' leaves, which are most of the file: where one of them is not what its branch says, its game's count tells.
+// tree reads a bucket's tree from a page on. name is the bucket's, nil for the root. Of leaves that the walk leaves out, one is
+// looked at for what it is.
 func (w *walker) tree(id uint64, name []byte, in bounds) error {
 	p, err := w.read(id)
 	if err != nil {
@@ -178,7 +201,7 @@ func (w *walker) branch(p page, name []byte, in bounds) error {
 	if err := p.ordered(keys, in); err != nil {
 		return err
 	}
-	if !w.deep && string(name) == string(bucketDeliveries) && w.isLeaf(children[0]) {
+	if w.reach.leavesOut(name) && w.isLeaf(children[0]) {
 		return nil
 	}
 	for i, child := range children {
@@ -244,6 +267,9 @@ func (w *walker) value(flags uint32, name, key, value []byte) error {
 	}
 	if name != nil || len(value) < 16 {
 		return fmt.Errorf("the bucket %q cannot be there", key)
+	}
+	if w.reach == toJournal && string(key) != string(bucketJournal) {
+		return nil
 	}
 	if root := binary.NativeEndian.Uint64(value); root != 0 {
 		return w.tree(root, key, bounds{})

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"time"
 
 	"coach.settee/model"
 )
@@ -30,39 +31,76 @@ type Differing struct {
 // is built beside it, checked and put in its place, so that the store must not be open, ErrInUse otherwise. A line that is
 // refused is named by its number and the reason.
 func Import(path string, r io.Reader) (Imported, error) {
-	taken, _, err := importFile(path, r, false)
-	return taken, err
+	in := newIntake(r)
+	err := importFile(path, in, nil)
+	return in.taken, err
 }
 
 // ImportKeepingMine is Import for the file of a second store of the same students: a student and a cue of which the file
 // says something else than is kept stay as they are kept, and are given. Of a session, a game or a delivery that is
 // refused as ever.
 func ImportKeepingMine(path string, r io.Reader) (Imported, []Differing, error) {
-	return importFile(path, r, true)
+	in := newIntake(r)
+	in.keepMine = true
+	err := importFile(path, in, nil)
+	return in.taken, in.mine, err
 }
 
-func importFile(path string, r io.Reader, keepMine bool) (Imported, []Differing, error) {
+// Renewed says what became of a file that is newer than the store.
+type Renewed struct {
+	// Taken are the records that were new, Replaced those in whose place the file's came, Gone those that the file says were
+	// taken back.
+	Taken, Replaced, Gone Imported
+	// Copy is the automatic copy of the store as it was before, "" where nothing was replaced and nothing went.
+	Copy string
+}
+
+// ImportNewer is Import for a file that tells what is kept in a later form, as WriteUnkept writes it: where it says
+// something else of a record than is kept, the file's takes its place, and what it says was taken back goes. An automatic
+// copy of the store, dated now, is made before; where it cannot be made nothing is taken.
+func ImportNewer(path string, r io.Reader, now time.Time) (Renewed, error) {
+	in := newIntake(r)
+	in.newer = true
+	var made string
+	err := importFile(path, in, func(old *Store) (err error) {
+		if in.replaced == (Imported{}) && in.gone == (Imported{}) {
+			return nil
+		}
+		if made, err = old.AutoBackup(now); made != "" {
+			// An older copy that cannot be removed is in nobody's way here.
+			return nil
+		}
+		return err
+	})
+	if err != nil {
+		return Renewed{}, err
+	}
+	return Renewed{in.taken, in.replaced, in.gone, made}, nil
+}
+
+// importFile takes a file into the store at path. before is called with the old store when the new one is about to take its
+// place.
+func importFile(path string, in *intake, before func(old *Store) error) error {
 	_, err := os.Stat(path)
 	isNew := errors.Is(err, fs.ErrNotExist)
 	old, err := Open(path, Options{})
 	if err != nil {
-		return Imported{}, nil, err
+		return err
 	}
 	// The old file stays locked until the new one has its name.
-	in := newIntake(r)
-	in.keepMine = keepMine
-	err = importOver(old, in)
+	err = importOver(old, in, before)
 	if err != nil && isNew {
 		err = errors.Join(err, os.Remove(old.path))
 	}
 	if err = errors.Join(err, old.Close()); err != nil {
-		return Imported{}, nil, err
+		in.taken, in.mine = Imported{}, nil
+		return err
 	}
-	return in.taken, in.mine, syncDir(filepath.Dir(old.path))
+	return syncDir(filepath.Dir(old.path))
 }
 
 // importOver puts a copy of the store, with the file taken into it, in the store's place.
-func importOver(old *Store, in *intake) error {
+func importOver(old *Store, in *intake, before func(old *Store) error) error {
 	path, err := filepath.EvalSymlinks(old.path)
 	if err != nil {
 		return err
@@ -72,6 +110,9 @@ func importOver(old *Store, in *intake) error {
 		return fmt.Errorf("the store %s cannot be copied: %w", path, err)
 	}
 	err = importInto(temp, in)
+	if err == nil && before != nil {
+		err = before(old)
+	}
 	if err == nil {
 		err = replace(old, path, temp)
 	}

@@ -29,6 +29,11 @@ type intake struct {
 	// keepMine leaves students and cues as they are kept where the file says something else: mine are these.
 	keepMine bool
 	mine     []Differing
+	// newer puts what the file says in the place of what is kept: replaced and gone count it, brought tells by which lines
+	// other records than deliveries came.
+	newer          bool
+	replaced, gone Imported
+	brought        map[model.Ref]int
 	// uncounted are the deliveries that the bucket does not count yet.
 	uncounted int
 	// games says where those are that were met last.
@@ -42,6 +47,8 @@ type intake struct {
 type visit struct {
 	session  model.ID
 	arrivals []arrival
+	// touched are lines by which games were changed without a delivery of them coming.
+	touched map[model.ID]int
 }
 
 // arrival is the line by which a delivery came.
@@ -50,7 +57,7 @@ type arrival struct{ serial, line uint32 }
 func newIntake(r io.Reader) *intake {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(make([]byte, 0, exchangeBuffer), maxLine)
-	return &intake{lines: lines, games: map[model.ID]found{}, visits: map[model.ID]*visit{}}
+	return &intake{lines: lines, games: map[model.ID]found{}, visits: map[model.ID]*visit{}, brought: map[model.Ref]int{}}
 }
 
 // all takes every line into a store, and then looks whether the games are possible.

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"fmt"
 	"sort"
 
@@ -12,9 +13,12 @@ import (
 // what they add up to.
 func (in *intake) settle(tx *bolt.Tx, visits []*visit) error {
 	for _, v := range visits {
-		row, _, err := sessionAt(tx, v.session)
+		row, there, err := sessionAt(tx, v.session)
 		if err != nil {
 			return err
+		}
+		if !there {
+			continue
 		}
 		s, err := sheafIn(tx, row)
 		if err != nil {
@@ -32,6 +36,12 @@ func (in *intake) settle(tx *bolt.Tx, visits []*visit) error {
 		if err := endList(tx, row); err != nil {
 			return err
 		}
+		if !in.newer {
+			continue
+		}
+		if err := settleUp(tx, row.ID); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -42,9 +52,11 @@ func (in *intake) tallied(tx *bolt.Tx, g model.Game, ds []model.Delivery) (model
 		switch {
 		case d.Seq == i+1:
 		case d.Seq == i:
-			return model.Tally{}, in.refusedLater(tx, fmt.Errorf("the game %s has two deliveries with the seq %d", g.ID, d.Seq), d, ds[i-1])
+			twice := fmt.Errorf("the game %s has two deliveries with the seq %d", g.ID, d.Seq)
+			return model.Tally{}, in.refusedLater(tx, twice, ds, i, i-1)
 		default:
-			return model.Tally{}, in.refusedLater(tx, fmt.Errorf("the game %s has no delivery with the seq %d before this one", g.ID, i+1), d)
+			missing := fmt.Errorf("the game %s has no delivery with the seq %d before this one", g.ID, i+1)
+			return model.Tally{}, in.refusedLater(tx, missing, ds, i)
 		}
 	}
 	sheet, err := model.NewSheet(g, ds)
@@ -53,7 +65,7 @@ func (in *intake) tallied(tx *bolt.Tx, g model.Game, ds []model.Delivery) (model
 	}
 	for i, d := range sheet.Deliveries {
 		if d.Frame != ds[i].Frame || d.Ball != ds[i].Ball {
-			return model.Tally{}, in.refusedLater(tx, misplaced(g, d), ds[i])
+			return model.Tally{}, in.refusedLater(tx, misplaced(g, d), ds, i)
 		}
 	}
 	return sheet.Tally, nil
@@ -74,22 +86,30 @@ func (in *intake) impossible(tx *bolt.Tx, g model.Game, ds []model.Delivery) err
 		return err != nil
 	})
 	_, err := model.NewSheet(g, ds[:n+1])
-	return in.refusedLater(tx, fmt.Errorf("the game %s cannot have been so: %w", g.ID, err), ds[n])
+	return in.refusedLater(tx, fmt.Errorf("the game %s cannot have been so: %w", g.ID, err), ds, n)
 }
 
-// refusedLater names the line by which the first of some deliveries came that is not kept already.
-func (in *intake) refusedLater(tx *bolt.Tx, reason error, ds ...model.Delivery) error {
-	for _, d := range ds {
-		at, _, err := find(tx, model.DeliveryRecord, d.ID)
+// refusedLater names the line that is in the way in a game: by which the first of some deliveries came that is not kept
+// already; else that by which the game was changed, or the nearest one before the first of these.
+func (in *intake) refusedLater(tx *bolt.Tx, reason error, ds []model.Delivery, suspects ...int) error {
+	arrived := func(i int) (*visit, int, error) {
+		at, _, err := find(tx, model.DeliveryRecord, ds[i].ID)
+		return in.visits[at.session], in.visits[at.session].arrived(at.serial), err
+	}
+	for _, i := range suspects {
+		if _, line, err := arrived(i); err != nil {
+			return err
+		} else if line != 0 {
+			return refusedAt(line, reason)
+		}
+	}
+	for i := suspects[0]; i >= 0; i-- {
+		v, line, err := arrived(i)
 		if err != nil {
 			return err
 		}
-		if v := in.visits[at.session]; v != nil {
-			for _, a := range v.arrivals {
-				if a.serial == at.serial {
-					return refusedAt(int(a.line), reason)
-				}
-			}
+		if line = cmp.Or(v.changed(ds[i].Game), line); line != 0 {
+			return refusedAt(line, reason)
 		}
 	}
 	return fmt.Errorf("with what is kept already: %w", reason)

@@ -11,22 +11,23 @@ import (
 
 // take keeps a record that is new. What it refers to has to be kept.
 func (in *intake) take(tx *bolt.Tx, r model.Record) error {
-	if d, ok := r.(model.Delivery); ok {
-		if taken, err := in.takeNext(tx, d); err != nil || taken {
+	switch r := r.(type) {
+	case model.Delivery:
+		if taken, err := in.takeNext(tx, r); err != nil || taken {
 			return err
 		}
+	case takenBack:
+		return in.takeAway(tx, r.Ref())
 	}
 	kept, err := recordIn(tx, r.Ref())
 	if err != nil {
 		return err
 	}
 	if kept != nil {
-		return in.again(kept, r)
+		return in.again(tx, kept, r)
 	}
-	for _, ref := range refersTo(r) {
-		if known, err := recordIn(tx, ref); err != nil || known == nil {
-			return errors.Join(err, fmt.Errorf("%s is neither kept nor in a line before", refWords(ref)))
-		}
+	if err := refersToKept(tx, r); err != nil {
+		return err
 	}
 	if err := putRecord(tx, r); err != nil {
 		return err
@@ -35,10 +36,13 @@ func (in *intake) take(tx *bolt.Tx, r model.Record) error {
 }
 
 // again looks at a record whose id is kept already.
-func (in *intake) again(kept, r model.Record) error {
+func (in *intake) again(tx *bolt.Tx, kept, r model.Record) error {
 	if bytes.Equal(encodeLine(nil, kept), encodeLine(nil, r)) {
 		in.taken.Known++
 		return nil
+	}
+	if in.newer {
+		return in.replace(tx, kept, r)
 	}
 	d := Differing{Kept: kept, Keys: differing(kept, r)}
 	_, isStudent := kept.(model.Student)
@@ -46,9 +50,9 @@ func (in *intake) again(kept, r model.Record) error {
 	says := fmt.Errorf("%s is kept already and says something else of its %s", refWords(r.Ref()), joinWords(d.Keys))
 	switch {
 	case !isStudent && !isCue:
-		return fmt.Errorf("%w: to keep the store's own, take the line out of the file", says)
+		return fmt.Errorf("%w: to keep the store's own, take the line out of the file, --newer takes the file's", says)
 	case !in.keepMine:
-		return fmt.Errorf("%w: --keep-mine keeps the store's own and takes the rest", says)
+		return fmt.Errorf("%w: --keep-mine keeps the store's own and takes the rest, --newer takes the file's", says)
 	}
 	in.mine = append(in.mine, d)
 	return nil
@@ -83,13 +87,10 @@ func (in *intake) takeNext(tx *bolt.Tx, d model.Delivery) (bool, error) {
 
 // took counts what was taken and remembers what has to be looked at.
 func (in *intake) took(tx *bolt.Tx, r model.Record) error {
+	in.bring(r.Ref())
 	switch r := r.(type) {
-	case model.Cue:
-		in.taken.Cues++
-	case model.Student:
-		in.taken.Students++
-	case model.Session:
-		in.taken.Sessions++
+	case model.Cue, model.Student, model.Session:
+		in.taken.count(r.Ref().Kind)
 	case model.Game:
 		in.taken.Games++
 		in.visit(r.Session)
@@ -138,6 +139,16 @@ func (in *intake) arrive(session model.ID, serial uint32) {
 	v.arrivals = append(v.arrivals, arrival{serial, uint32(in.line)})
 }
 
+// refersToKept refuses a record that refers to what is not kept.
+func refersToKept(tx *bolt.Tx, r model.Record) error {
+	for _, ref := range refersTo(r) {
+		if known, err := recordIn(tx, ref); err != nil || known == nil {
+			return errors.Join(err, fmt.Errorf("%s is neither kept nor in a line before", refWords(ref)))
+		}
+	}
+	return nil
+}
+
 // refersTo lists what a record refers to.
 func refersTo(r model.Record) []model.Ref {
 	switch r := r.(type) {
@@ -155,10 +166,4 @@ func refersTo(r model.Record) []model.Ref {
 	return nil
 }
 
-func refWords(ref model.Ref) string {
-	words := map[model.RecordKind]string{
-		model.CueRecord: "cue", model.StudentRecord: "student", model.SessionRecord: "session",
-		model.GameRecord: "game", model.DeliveryRecord: "delivery",
-	}
-	return fmt.Sprintf("the %s %s", words[ref.Kind], ref.ID)
-}
+func refWords(ref model.Ref) string { return fmt.Sprintf("the %s %s", recordWords[ref.Kind], ref.ID) }

@@ -34,6 +34,8 @@ func decodeLine(line []byte) (model.Record, error) {
 		return readLine[model.Game](line, kind, gameFields)
 	case "delivery":
 		return readLine[model.Delivery](line, kind, deliveryFields)
+	case "gone":
+		return readLine[takenBack](line, kind, takenBackFields)
 	}
 	return nil, fmt.Errorf("the type %q is none of cue, student, session, game, delivery", short(kind))
 }

@@ -24,6 +24,8 @@ func encodeLine(buf []byte, r model.Record) []byte {
 		buf = appendObject(buf, "game", gameFields, &r)
 	case model.Delivery:
 		buf = appendObject(buf, "delivery", deliveryFields, &r)
+	case takenBack:
+		buf = appendObject(buf, "gone", takenBackFields, &r)
 	}
 	return append(buf, '\n')
 }

@@ -59,7 +59,7 @@ func Restore(path, from string, now time.Time) (Restored, error) {
 // deliveries it holds.
 func readyBeside(path, from string) (temp string, deliveries int, err error) {
 	err = locked(from, func() (err error) {
-		if err = inspectPages(from, true); err != nil {
+		if err = inspectPages(from, everyPage); err != nil {
 			return err
 		}
 		if err = os.MkdirAll(filepath.Dir(path), 0o700); err != nil {

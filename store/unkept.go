@@ -38,7 +38,8 @@ func SaveUnkept(path string, steps []model.Step) (int, error) {
 }
 
 // WriteUnkept writes the records of steps that could not be kept as lines of the exchange format: each as the last of
-// the steps leaves it, what others refer to first. What the steps take away has no line.
+// the steps leaves it, what others refer to first. What the steps took back comes last, in lines that name it: it may be
+// kept. ImportNewer brings such a file into the store that the steps were for.
 func WriteUnkept(w io.Writer, steps []model.Step) error {
 	last := map[model.Ref]model.Record{}
 	var order []model.Ref
@@ -58,6 +59,14 @@ func WriteUnkept(w io.Writer, steps []model.Step) error {
 			continue
 		}
 		if err := out.write(last[ref]); err != nil {
+			return err
+		}
+	}
+	for _, ref := range slices.Backward(order) {
+		if last[ref] != nil {
+			continue
+		}
+		if err := out.write(takenBackOf(ref)); err != nil {
 			return err
 		}
 	}
