@@ -112,8 +112,7 @@ func newVictim(t *testing.T, deliveries int, seed uint64, crashed bool) victim {
 	for line := range bytes.Lines(sample(t)) {
 		v.everHeld[string(line)] = true
 	}
-	var c *coach
-	c = newCoach(t, seed, func(step model.Step) {
+	c := newCoach(t, seed, func(step model.Step) {
 		for _, ch := range step.Changes {
 			if ch.After != nil {
 				v.everHeld[string(encodeLine(nil, ch.After))] = true
