@@ -47,7 +47,7 @@ func TestEveryoneBegins(t *testing.T) {
 		l.mustKeep(l.PutUp("Ada"))
 		before := l.view()
 		l.mustKeep(l.BeginForAll(drill(l, "10 corner 10")))
-		l.said("everyone begins drill corner")
+		l.said("3 of 4 begin drill corner")
 		begun := l.view()
 		if got, want := l.titles(), "Ada 1 drill corner (0), Bo 1 drill corner (0), Di 1 drill corner (0)"; got != want {
 			t.Errorf("they bowl %s, want %s", got, want)

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -38,6 +39,7 @@ type App struct {
 	session *sessionScreen
 	strip   *stripScreen
 	line    *lineScreen
+	glance  *glanceScreen
 	student *studentScreen
 	cues    *cuesScreen
 	// closing and handout are opened from other screens and have no letter.
@@ -45,12 +47,14 @@ type App struct {
 	handout *handoutScreen
 	screen  screen
 	over    over
-	// helpTop is the first line of the help that is shown.
-	helpTop  int
-	prompt   *prompt
-	question *question
-	status   status
-	packing  packing
+	// helpTop is the first line of the help that is shown, helpWords what it is narrowed to, "" for all of it.
+	helpTop   int
+	helpWords string
+	intro     intro
+	prompt    *prompt
+	question  *question
+	status    status
+	packing   packing
 	// copyFailed says that the last copy of the store that is made by itself was not.
 	copyFailed bool
 	// leaving says that the program ends as soon as everything is kept.
@@ -65,9 +69,9 @@ func New(c Config) (*App, error) {
 		ledger: newLedger(c.Recorder.Progress()), paces: newPaces(), students: map[model.ID]model.Student{},
 		board: newBoard(), session: newSession(), strip: newStrip(),
 	}
-	a.line = newLineScreen(a.board.table())
+	a.line, a.glance = newLineScreen(a.board.table()), newGlance(a.board.table())
 	a.student, a.cues = newStudentScreen(), newCuesScreen()
-	a.screens = []screen{a.board, a.session, a.strip, a.line, a.student, a.cues}
+	a.screens = []screen{a.board, a.session, a.strip, a.line, a.glance, a.student, a.cues}
 	a.closing, a.handout = newClosing(), newHandout()
 	a.screen = a.session
 	if err := a.readBook(); err != nil {
@@ -76,6 +80,9 @@ func New(c Config) (*App, error) {
 	if err := a.start(); err != nil {
 		return nil, err
 	}
+	if c.Warning != "" {
+		a.refuseWith(c.Warning)
+	}
 	return a, nil
 }
 
@@ -83,6 +90,7 @@ func New(c Config) (*App, error) {
 func (a *App) Init() tea.Cmd {
 	a.do(a.awaitKept())
 	a.do(a.awaitCopy())
+	a.askRoom()
 	if a.conf.Mouse {
 		a.do(tea.EnableMouseCellMotion)
 	}
@@ -110,10 +118,14 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.student.hear(a, msg)
 	case packCopiedMsg, packPageMsg, packPagesMsg, copyDueMsg, copyMsg, handoutMsg, handoutFileMsg:
 		a.hearBeside(msg)
+	case roomMsg:
+		a.ledger.room.hear(msg)
+	case elsewhereMsg:
+		a.hearElsewhere(msg)
 	case tea.KeyMsg:
 		a.keys(msg)
 	case tea.MouseMsg:
-		a.click(msg)
+		a.mouse(msg)
 	}
 	return a, a.settle()
 }
@@ -182,12 +194,8 @@ func (a *App) key(k tea.KeyMsg) {
 	}
 	// Several keys come in one message: each finds what the one before has changed.
 	a.settleLine()
-	b, ok := lookup(a.layers(), key)
 	switch {
-	case ok && b.refusal(a) != "":
-		a.refuseWith(b.refusal(a))
-	case ok:
-		b.act(a, key)
+	case a.act(key):
 	case a.tooSmall():
 		a.refuseWith("the window is too small: no key grades")
 	case isText(k) && !a.shielded():
@@ -195,10 +203,24 @@ func (a *App) key(k tea.KeyMsg) {
 	}
 }
 
+// act does what a key means, or says why not; it tells whether the key has a meaning.
+func (a *App) act(key string) bool {
+	b, ok := lookup(a.layers(), key)
+	if !ok {
+		return false
+	}
+	if words := b.refusal(a); words != "" {
+		a.refuseWith(words)
+		return true
+	}
+	b.act(a, key)
+	return true
+}
+
 // layers gives the tables that are asked for a key, the first that has it acts:
 //
 //   - the question asked last, which any other key withdraws
-//   - the count begun with =, which any other key drops
+//   - the digit begun with d, then the count begun with =, which any other key drops
 //   - the menu or the help, which a key of the tables below closes
 //   - the keys that act anywhere
 //   - the screen's, then the letters of the other screens
@@ -207,8 +229,11 @@ func (a *App) layers() []layer {
 	if a.tooSmall() {
 		return append(layers, layer{table: alwaysKeys})
 	}
+	if a.board.lettered {
+		layers = append(layers, layer{letterKeys(), func(bool) { a.board.lettered = false }})
+	}
 	if a.board.counting {
-		layers = append(layers, layer{countKeys, func(bool) { a.board.counting = false }})
+		layers = append(layers, layer{slices.Concat(countKeys, digitKeys), func(bool) { a.board.counting = false }})
 	}
 	if a.shielded() {
 		return append(layers, layer{table: alwaysKeys}, layer{table: a.screen.table()})
@@ -230,29 +255,6 @@ func (a *App) uncover(found bool) {
 	}
 }
 
-// click puts up the student who is clicked on, on the strip it selects the delivery.
-func (a *App) click(msg tea.MouseMsg) {
-	if a.conf.Mouse && a.student.wheel(a, msg) {
-		return
-	}
-	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft || !a.conf.Mouse {
-		return
-	}
-	if a.prompt != nil || a.over != nothingOver || a.screen != screen(a.board) && a.screen != screen(a.strip) || a.tooSmall() {
-		return
-	}
-	a.status, a.board.counting = status{}, false
-	a.withdraw(false)
-	top := len(a.top())
-	if a.screen == screen(a.strip) {
-		a.strip.point(a, msg.Y-top)
-		return
-	}
-	if id, ok := a.board.picture(a).studentAt(a.w, a.bodyHeight(), msg.Y-top); ok {
-		a.tell(a.evening.PutUp(id))
-	}
-}
-
 // View draws the window: every line is as wide as it, and there are as many as it is high.
 func (a *App) View() string {
 	if a.tooSmall() {
@@ -261,7 +263,7 @@ func (a *App) View() string {
 	body := ""
 	switch h := a.bodyHeight(); a.over {
 	case menuOver:
-		body = a.filled(a.drawMenu(a.w), h)
+		body = a.filled(a.drawMenu(a.w, h), h)
 	case helpOver:
 		body = a.filled(a.drawHelp(a.w, h), h)
 	default:
@@ -307,4 +309,7 @@ func (a *App) smallWords() string {
 	return ansi.Wrap(words, a.w, "")
 }
 
-var errNoEvening = errors.New("no evening is open: n begins one")
+var (
+	errNoEvening = errors.New("no evening is open: e and then n begins one")
+	errNotKept   = errors.New("not everything is kept yet: try again in a moment")
+)

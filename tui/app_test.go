@@ -244,7 +244,7 @@ var namedKeys = map[string]tea.KeyMsg{
 	"right": {Type: tea.KeyRight}, "home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd}, "pgup": {Type: tea.KeyPgUp},
 	"pgdown": {Type: tea.KeyPgDown}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+l": {Type: tea.KeyCtrlL},
 	"ctrl+u": {Type: tea.KeyCtrlU}, "ctrl+w": {Type: tea.KeyCtrlW}, "del": {Type: tea.KeyDelete}, "nul": {Type: tea.KeyNull},
-	"f5": {Type: tea.KeyF5},
+	"f1": {Type: tea.KeyF1}, "f5": {Type: tea.KeyF5},
 }
 
 // keysOf reads keys as tests write them: each character is a key, names are in angle brackets.

@@ -13,12 +13,13 @@ import (
 // that is reopened. What each key does to the call is the model's to say.
 type boardScreen struct {
 	bindings table
-	// counting says that = was pressed, so that the next digit is a number of pins felled.
-	counting bool
+	// counting says that = was pressed, so that the next digit is a number of pins felled; lettered that d was, so that the
+	// next letter is a digit.
+	counting, lettered bool
 }
 
 func newBoard() *boardScreen {
-	return &boardScreen{bindings: slices.Concat(pinKeys, shotKeys, backKeys, upKeys, notedKeys, wordKeys)}
+	return &boardScreen{bindings: slices.Concat(pinKeys, digitKeys, shotKeys, backKeys, upKeys, notedKeys, wordKeys)}
 }
 
 func (b *boardScreen) title() string  { return "Board" }
@@ -52,7 +53,7 @@ func (b *boardScreen) draw(a *App, w, h int) string { return b.picture(a).draw(w
 
 func (b *boardScreen) picture(a *App) boardPicture {
 	return boardPicture{
-		Evening: a.evening, Pace: a.paces.shown, Counting: b.counting, Theme: a.theme,
+		Evening: a.evening, Pace: a.paces.shown, Counting: b.counting, Theme: a.theme, Tight: a.conf.Tight,
 		Pending: a.ledger.pending(), Refused: a.ledger.refused(),
 	}
 }
@@ -130,7 +131,7 @@ func axisOf(key string) model.Axis {
 }
 
 // shotKeys say how the ball was thrown and what it met.
-var shotKeys = table{
+var shotKeys = withAlternatives(table{
 	{
 		keys: axisKeys[:], group: groupShot,
 		help:  "lower balance, target, release, finish by one step; what is not watched is then watched for this delivery",
@@ -166,7 +167,7 @@ var shotKeys = table{
 		keys: []string{"!"}, group: groupShot, help: "foul, or none: nothing that fell counts, the rack is as before the ball",
 		act: calls(func(e *model.Evening, _ string) error { return e.ToggleFoul() }),
 	},
-}
+}, alternative{of: "!", keys: []string{"j"}})
 
 func meet(e *model.Evening, key string) error {
 	switch key {
@@ -179,7 +180,7 @@ func meet(e *model.Evening, key string) error {
 }
 
 // pinKeys say what fell, and record.
-var pinKeys = table{
+var pinKeys = withAlternatives(table{
 	{
 		keys: []string{"x"}, group: groupPins,
 		help:  "all standing pins down, and record: a strike on a full rack, otherwise a spare",
@@ -213,13 +214,16 @@ var pinKeys = table{
 		keys: []string{"="}, group: groupPins,
 		help:  "then 0 to 9: that many pins fell, without naming them, and record; any other key drops it and acts as usual",
 		hints: map[moment]string{momentSpareShot: "count"}, refused: nobody,
-		act: func(a *App, _ string) { a.board.counting = true },
+		act: func(a *App, _ string) {
+			a.board.counting = true
+			a.say("=: how many pins fell, a digit; any other key drops it and acts as usual")
+		},
 	},
 	{
 		keys: []string{"D"}, group: groupPins, help: "dead ball or short rack: thrown again, counts for the load only",
 		act: records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordDead(a.conf.Now()) }),
 	},
-}
+}, onFrenchRow, alternative{of: "=", keys: []string{"u"}})
 
 // pinOf gives the pin that a digit names: 0 is the 10 pin.
 func pinOf(digit string) int {
@@ -230,7 +234,7 @@ func pinOf(digit string) int {
 }
 
 // countKeys are the digits after =.
-var countKeys = table{
+var countKeys = withAlternatives(table{
 	{
 		keys: []string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9"}, shown: "= 0-9", group: groupPins,
 		help:  "after =: so many pins fell, fewer than stand",
@@ -242,7 +246,9 @@ var countKeys = table{
 			})(a, key)
 		},
 	},
-}
+}, alternative{
+	of: "0", keys: append([]string{"à"}, frenchRow[:9]...), shown: "= &…à", help: "after =: the same row of a French keyboard",
+})
 
 // gameNews says where a recorded delivery has begun a game or ended one, "" where neither.
 func (a *App) gameNews(step model.Step) string {

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"cmp"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -145,7 +146,7 @@ func (p boardPicture) otherWords(r boardRow) string {
 		words += ", " + plural(thrown, "ball", "balls")
 	}
 	if !r.rack.Full {
-		words += ", " + strconv.Itoa(t.SpareGood) + " good"
+		words += fmt.Sprintf(", %d made, %d good", t.SpareMade, t.SpareGood)
 	}
 	return words
 }

@@ -13,13 +13,15 @@ var notedKeys = table{
 	{
 		keys: []string{"I"}, group: groupUp,
 		help:    "what is noted of the student up, limits and what hurts, until the next key: others read the screen",
-		refused: nobody, act: func(a *App, _ string) { a.sayNoted() },
+		refused: nobody, act: func(a *App, _ string) {
+			id, _ := a.evening.Speaking()
+			a.sayNoted(id)
+		},
 	},
 }
 
-// sayNoted says what is noted of the student that the keys speak of, as far as the status line takes it.
-func (a *App) sayNoted() {
-	id, _ := a.evening.Speaking()
+// sayNoted says what is noted of a student, as far as the status line takes it.
+func (a *App) sayNoted(id model.ID) {
 	s, name := a.evening.Student(id), a.evening.Label(id)
 	var words []string
 	if s.Limits != "" {
@@ -97,10 +99,10 @@ func (a *App) loadNews(step model.Step) string {
 	return words
 }
 
-// news says what recorded balls have brought: a game's end or beginning, a load near its limit or at it.
+// news says what recorded balls have brought: the goal, a game's end or beginning, a load near its limit or at it.
 func (a *App) news(step model.Step) string {
 	var words []string
-	for _, text := range []string{a.gameNews(step), a.loadNews(step)} {
+	for _, text := range []string{a.goalNews(step), a.gameNews(step), a.loadNews(step)} {
 		if text != "" {
 			words = append(words, text)
 		}

@@ -66,6 +66,32 @@ func TestLoadIsSaid(t *testing.T) {
 	})
 }
 
+// TestLoadLeavesTheGame: in rows of two lines what is bowled stays, and the sign alone tells of a load at its limit.
+func TestLoadLeavesTheGame(t *testing.T) {
+	d := limited(t, nil).press("eaCy 90<enter>Di 190<enter>Eve 150<enter>Fay 160<enter><enter><esc>@ada<enter>")
+	load := func(balls int, sign bool) {
+		t.Helper()
+		for d.evening.Load("ada") < balls {
+			d.press("@ada<enter>D")
+		}
+		d.press("@bo<enter><f5>")
+		for _, h := range []int{24, 22} {
+			d.send(sizeMsg(80, h))
+			if d.silent("load"); bearsSign(d) != sign {
+				t.Errorf("%d balls: the sign is there: %v", balls, !sign)
+			}
+			_, row, _ := strings.Cut(d.show(), " Ada")
+			if !strings.Contains(strings.Join(strings.Split(row, "\n")[:2], " "), "game 1") {
+				t.Errorf("%d balls: the row does not say the game:\n%s", balls, d.show())
+			}
+		}
+	}
+	load(8, false)
+	load(10, true)
+	d.send(sizeMsg(80, 24))
+	d.press("@ada<enter><f5>").says("load 10 of 10: common practice")
+}
+
 func TestNoted(t *testing.T) {
 	knee := func(s *model.Student) { s.Limits = "left knee: no long sets" }
 	wrist := func(s *model.Student) { s.Intake = model.Intake{On: "2026-03-04", Hurts: "wrist when turned"} }
@@ -155,7 +181,7 @@ func TestBoardCareful(t *testing.T) {
 	}
 }
 
-// TestCarefulAtEverySize: the panel says the load wherever it is at its limit, the row at 80 columns and more.
+// TestCarefulAtEverySize: the panel says the load wherever it is at its limit, a row of three lines at 80 columns and more.
 func TestCarefulAtEverySize(t *testing.T) {
 	e := carefulEvening(t)
 	e.must(e.PutUp("bo"))

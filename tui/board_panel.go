@@ -42,7 +42,7 @@ func (p boardPicture) panel(lines []string, w, height int) []string {
 	b.student, b.call, b.sheet = p.Evening.Student(id), p.Evening.Call(), p.Evening.Sheet(id)
 	b.grading = p.Evening.Grading()
 	b.edit, b.editing = p.Evening.Editing()
-	b.large = height >= largePanel && w >= roomyWidth && !p.Theme.ascii
+	b.large = p.isLarge(w, height)
 	b.facts = b.factLines(w-b.factColumn(), height-1)
 	for i := range height - 1 {
 		lines = append(lines, b.line(i))
@@ -50,11 +50,19 @@ func (p boardPicture) panel(lines []string, w, height int) []string {
 	return lines
 }
 
+// isLarge tells whether a panel of some lines in w cells has its letters in block figures.
+func (p boardPicture) isLarge(w, height int) bool {
+	return height >= largePanel && w >= roomyWidth && !p.Theme.ascii
+}
+
 // The columns of the panel: letters, then the rack, then the facts.
 const (
 	letterCells, rackCells           = 21, 11
 	largeLetterCells, largeRackCells = 46, 19
 )
+
+// letterColumn is where an axis' letter stands, largeLetterColumn the cells that each has in block figures.
+const letterColumn, largeLetterColumn = 11, 11
 
 func (b boardPanel) rackColumn() int {
 	if b.large {
@@ -169,7 +177,7 @@ func (b boardPanel) letters(l *drawnLine, i int) {
 	}
 	a := model.Axes[i]
 	l.add(b.theme.key, " "+axisKeys[a])
-	l.put(b.theme.quiet, " "+a.String(), 9)
+	l.put(b.theme.quiet, " "+a.String(), letterColumn-2)
 	text, with := b.letter(a)
 	l.add(with, text)
 	if a == model.Target {
@@ -200,9 +208,8 @@ func (b boardPanel) side() string {
 
 // largeLetters puts a line of the letters in block figures, the axes side by side.
 func (b boardPanel) largeLetters(l *drawnLine, i int) {
-	const cells = 11
 	for _, a := range model.Axes {
-		end := l.used + cells
+		end := l.used + largeLetterColumn
 		text, with := b.letter(a)
 		block, drawn := mediumFont.draw(strings.ReplaceAll(text, "–", "-"))
 		switch {
@@ -276,22 +283,27 @@ var pinRows = [...][]int{{7, 8, 9, 10}, {4, 5, 6}, {2, 3}, {1}}
 
 // pins puts a line of the rack: a number stands, ● is named as left, · was down before the ball.
 func (b boardPanel) pins(l *drawnLine, i int) {
-	cells, row := 2, i
-	if b.large {
-		cells = 4
-		if i%2 == 1 {
-			return
-		}
-		row = i / 2
-	}
-	if row >= len(pinRows) || i == b.stateLine() && !b.large {
+	row, column, cells := b.pinRow(i)
+	if row == nil {
 		return
 	}
-	l.to(b.rackColumn() + row*cells/2)
-	for _, pin := range pinRows[row] {
+	l.to(column)
+	for _, pin := range row {
 		text, with := b.pin(pin)
 		l.put(with, text, cells)
 	}
+}
+
+// pinRow gives the pins that a line of the panel shows, from which column on and in how many cells each.
+func (b boardPanel) pinRow(i int) (row []int, column, cells int) {
+	at, cells := i, 2
+	if b.large {
+		at, cells = i/2, 4
+	}
+	if at >= len(pinRows) || b.large && i%2 == 1 || i == b.stateLine() && !b.large {
+		return nil, 0, cells
+	}
+	return pinRows[at], b.rackColumn() + at*cells/2, cells
 }
 
 func (b boardPanel) pin(n int) (string, ink) {

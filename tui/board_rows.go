@@ -186,7 +186,7 @@ func (p boardPicture) leftPart(l *drawnLine, r boardRow, c boardColumns, rows, i
 		l.add(bar, shut)
 	case 1:
 		l.add(bar, blanks(edge+c.lane+1))
-		words, with := p.secondLine(r, c, rows)
+		words, with := p.secondLine(r, c)
 		if r.speaking {
 			with = bar
 		}
@@ -227,9 +227,8 @@ func (p boardPicture) suffixInk(r boardRow) ink {
 	return p.Theme.alert
 }
 
-// secondLine says what there is to say under the name. In rows of two lines a load near its limit is more needed than what
-// is bowled.
-func (p boardPicture) secondLine(r boardRow, c boardColumns, rows int) (string, ink) {
+// secondLine says what there is to say under the name.
+func (p boardPicture) secondLine(r boardRow, c boardColumns) (string, ink) {
 	var words []string
 	with := p.Theme.quiet
 	if c.of == 0 {
@@ -244,21 +243,7 @@ func (p boardPicture) secondLine(r boardRow, c boardColumns, rows int) (string, 
 	if r.seat.Out || r.begun != "" {
 		return strings.Join(words, " "), with
 	}
-	said := strings.Join(words, " ")
-	title := strings.TrimSpace(said + " " + p.titleOf(r.sheet))
-	if rows > 2 {
-		return title, with
-	}
-	for _, before := range []string{title, said} {
-		room := c.name + 1 - width(before)
-		if before != "" {
-			room--
-		}
-		if load := loadWords(r, room); load != "" {
-			return strings.TrimSpace(before + " " + load), with
-		}
-	}
-	return title, with
+	return strings.TrimSpace(strings.Join(words, " ") + " " + p.titleOf(r.sheet)), with
 }
 
 // titleOf names what a student bowls, in short.

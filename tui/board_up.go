@@ -83,7 +83,7 @@ func (a *App) escape() {
 }
 
 // upKeys say who is up and where.
-var upKeys = table{
+var upKeys = withAlternatives(table{
 	{
 		keys: []string{"space"}, group: groupUp, help: "the next pair, at the student who is up there",
 		hints: map[moment]string{momentFullRack: "pair"},
@@ -112,7 +112,7 @@ var upKeys = table{
 		lines:   1,
 		refused: reopened, act: func(a *App, _ string) { a.askForPair() },
 	},
-}
+}, alternative{of: "@", keys: []string{"a"}})
 
 // putUpBeside puts up the next or the previous student; up and down go through the game of a delivery that is open.
 func putUpBeside(a *App, key string) {

@@ -21,6 +21,8 @@ type boardPicture struct {
 	// Counting says that the next digit is a number of pins felled.
 	Counting bool
 	Theme    *theme
+	// Tight keeps each student to one line.
+	Tight bool
 }
 
 // draw gives the board in exactly h lines, none wider than w cells.
@@ -68,9 +70,19 @@ func (p boardPicture) studentAt(w, h, line int) (model.ID, bool) {
 	return "", false
 }
 
+// keyAt gives the key of what lies at a cell of the panel of the board drawn in w and h.
+func (p boardPicture) keyAt(w, h, x, line int) (panelKey, bool) {
+	rows := p.students()
+	if len(rows) == 0 {
+		return panelKey{}, false
+	}
+	plan, _ := p.layOut(rows, w, h)
+	return p.panelKeyAt(w, plan.panel, x, line-(h-plan.panel))
+}
+
 // layOut shares out the lines, and gives the first row shown.
 func (p boardPicture) layOut(rows []boardRow, w, h int) (plan boardPlan, first int) {
-	plan = planFor(len(rows), headingCount(rows), w, h)
+	plan = planFor(len(rows), headingCount(rows), h, p.highestRow(w))
 	return plan, firstShown(rows, plan.shown)
 }
 
@@ -87,11 +99,11 @@ func (p boardPicture) board(lines []string, rows []boardRow, w, h int) []string 
 	last := first + plan.shown
 	for i := first; i < last; i++ {
 		if plan.headed(rows, i, first) {
-			more := ""
+			more, counted := "", ""
 			if i == first {
-				more = moreWords(first, len(rows)-last)
+				more, counted = moreWords(first, len(rows)-last), p.counted(rows[first:last], columns.figure+columns.of)
 			}
-			lines = append(lines, p.heading(rows[i].pair(), columns, plan, i == first, more))
+			lines = append(lines, p.heading(rows[i].pair(), columns, plan, counted, more))
 		}
 		lines = p.row(lines, rows[i], columns, plan, i%2 == 1)
 	}
@@ -128,9 +140,9 @@ func (p boardPicture) welcome(lines []string, w, h int) []string {
 	return lines
 }
 
-// heading gives the line above a pair's first student: the pair, and above the first of all what the columns are and
-// how many students are out of view.
-func (p boardPicture) heading(pair model.Pair, c boardColumns, plan boardPlan, first bool, more string) string {
+// heading gives the line above a pair's first student: the pair, and above the first of all what the columns are, the
+// counts among them, and how many students are out of view.
+func (p boardPicture) heading(pair model.Pair, c boardColumns, plan boardPlan, counted, more string) string {
 	t := p.Theme
 	l := newLine(c.all)
 	switch {
@@ -141,12 +153,12 @@ func (p boardPicture) heading(pair model.Pair, c boardColumns, plan boardPlan, f
 	default:
 		l.add(t.quiet, " lane")
 	}
-	if !first {
+	if counted == "" {
 		l.add(t.quiet, strings.Repeat("─", l.room))
 		return l.String()
 	}
 	l.to(c.left() - c.figure - c.of)
-	l.add(t.quiet, "good")
+	l.add(t.quiet, counted)
 	l.to(c.left())
 	for frame := 1; frame <= 10; frame++ {
 		l.add(t.quiet, " "+fit(strconv.Itoa(frame), c.cell-1))

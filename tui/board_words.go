@@ -145,6 +145,11 @@ func (a *App) seat(text string, pair model.Pair) error {
 			return fmt.Errorf("%s is archived: bring back on the Student screen", clean(away.Name))
 		}
 	}
+	if !known {
+		if err := a.mayBeKept(text, typed); err != nil {
+			return err
+		}
+	}
 	lane := a.evening.LaneWithRoom(pair)
 	if known {
 		return a.done(a.evening.SeatKnown(a.students[student.ID], student, lane))

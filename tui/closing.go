@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -59,7 +60,7 @@ func (s *closingScreen) line(a *App) (model.ClosingLine, bool) {
 // mark marks the student a number of lines further down.
 func (s *closingScreen) mark(a *App, by int) {
 	lines := closingLines(a.evening.Closing())
-	s.marked = lines[min(max(s.place(lines)+by, 0), len(lines)-1)].Student
+	s.marked = lines[inList(s.place(lines)+by, len(lines))].Student
 }
 
 // nobodyToClose refuses a key that speaks of the student marked where there is none.
@@ -74,7 +75,7 @@ func nobodyToClose(a *App) string {
 var closingKeys = table{
 	{
 		keys: []string{"x", "y"}, group: groupClosing,
-		help:  "close the evening; asks first where a game is unfinished or something is not kept",
+		help:  "close the evening; asks first where a game is unfinished, a total differs or something is not kept",
 		hints: map[moment]string{momentClosing: "close"},
 		act:   func(a *App, _ string) { a.closeOrAsk() },
 	},
@@ -90,7 +91,8 @@ var closingKeys = table{
 	},
 	{
 		keys: []string{"d", "D"}, group: groupClosing,
-		help:  "the day of the next meeting, D for everyone: tue, +7, 2 12 or 2026-12-02; empty takes it off",
+		help: "the day of the next meeting, D for all who have none, or else for everyone: tue, +7, 2 12 or 2026-12-02; " +
+			"empty takes it off",
 		hints: map[moment]string{momentClosing: "next"}, lines: 1, refused: nobodyToClose,
 		act: func(a *App, key string) { a.askForNext(key == "D") },
 	},
@@ -106,22 +108,13 @@ var closingKeys = table{
 	{
 		keys: []string{"up", "down"}, group: groupClosing, help: "mark the student before, after",
 		hints: map[moment]string{momentClosing: "mark"}, refused: nobodyToClose,
-		act: func(a *App, key string) {
-			if key == "up" {
-				a.closing.mark(a, -1)
-				return
-			}
-			a.closing.mark(a, 1)
-		},
+		act: func(a *App, key string) { a.closing.mark(a, walked(key, 0)) },
 	},
 	{
-		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupClosing, help: "put the student marked up, on the board",
-		refused: nobodyToClose, act: func(a *App, _ string) {
-			line, _ := a.closing.line(a)
-			if a.tell(a.evening.PutUp(line.Student)) {
-				a.show(a.board)
-			}
-		},
+		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupClosing,
+		help:    "nothing here: x closes the evening, esc goes back",
+		refused: func(*App) string { return "x closes the evening, esc goes back" },
+		act:     func(*App, string) {},
 	},
 	{
 		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupClosing, help: "take back the last action, as on the board",
@@ -148,10 +141,7 @@ func (a *App) askForNext(everyone bool) {
 	line, _ := a.closing.line(a)
 	whose, students := a.evening.Label(line.Student)+now(line.Seat.Next), []model.ID{line.Student}
 	if everyone {
-		whose, students = "everyone", nil
-		for _, seat := range a.evening.Seats() {
-			students = append(students, seat.Student)
-		}
+		whose, students = a.toMeetAgain()
 	}
 	if len(students) == 0 {
 		a.refuseWith("nobody has a place in the evening any more: there is no next meeting to set")
@@ -162,8 +152,33 @@ func (a *App) askForNext(everyone bool) {
 		if err != nil {
 			return err
 		}
-		return a.done(a.evening.SetNext(date, students...))
+		if err := a.done(a.evening.SetNext(date, students...)); err != nil {
+			return err
+		}
+		if everyone {
+			a.say(fmt.Sprintf("next meeting of %s: %s", whose, cmp.Or(a.dayWords(date), "taken off")))
+		}
+		return nil
 	})
+}
+
+// toMeetAgain gives those without a day for the next meeting, or everyone where all have one, with the words for them.
+func (a *App) toMeetAgain() (whose string, students []model.ID) {
+	var all []model.ID
+	for _, seat := range a.evening.Seats() {
+		all = append(all, seat.Student)
+		if seat.Next == "" {
+			students = append(students, seat.Student)
+		}
+	}
+	switch n := len(students); {
+	case n == 0:
+		return fmt.Sprintf("everyone (%d)", len(all)), all
+	case n == len(all):
+		return fmt.Sprintf("everyone (%d)", n), students
+	default:
+		return plural(n, "student", "students") + " without one", students
+	}
 }
 
 // askForTotals asks for what the overhead shows of the student marked; an empty line forgets it.
@@ -185,10 +200,29 @@ func (a *App) askForTotals() {
 	})
 }
 
+// differs tells whether the totals typed are others than those of the games.
+func (s *closingScreen) differs(l model.ClosingLine) bool {
+	typed := s.overhead[l.Student]
+	if typed == "" {
+		return false
+	}
+	_, agree, err := l.Against(typed)
+	return err != nil || !agree
+}
+
+// asks gives what is missing of a student in words, "" where nothing is.
+func (s *closingScreen) asks(l model.ClosingLine) string {
+	asks := l.Asks()
+	if s.differs(l) {
+		asks = slices.Insert(asks, 0, "overhead differs")
+	}
+	return clean(strings.Join(asks, ", "))
+}
+
 // closeOrAsk closes the evening, or asks first where something speaks against it.
 func (a *App) closeOrAsk() {
-	if names := a.begun(); len(names) > 0 {
-		a.refuseWith(fmt.Sprintf("a call is begun for %s: record it or clear it first", strings.Join(names, ", ")))
+	if words := callBegun(a); words != "" {
+		a.refuseWith(words)
 		return
 	}
 	doubts := a.closingDoubts()
@@ -196,13 +230,7 @@ func (a *App) closeOrAsk() {
 		a.closeEvening()
 		return
 	}
-	a.pose("close anyway? y closes, any other key does not. "+strings.Join(doubts, "; "), binding{
-		keys: []string{"y"},
-		act: func(a *App, _ string) {
-			a.question = nil
-			a.closeEvening()
-		},
-	})
+	a.confirm("close anyway? y closes, any other key does not. "+strings.Join(doubts, "; "), a.closeEvening)
 }
 
 func (a *App) closeEvening() {
@@ -213,8 +241,11 @@ func (a *App) closeEvening() {
 
 // closingDoubts gives what speaks against closing now.
 func (a *App) closingDoubts() []string {
-	var doubts, games []string
+	var doubts, games, differing []string
 	for _, line := range a.evening.Closing() {
+		if a.closing.differs(line) {
+			differing = append(differing, a.evening.Label(line.Student))
+		}
 		for _, g := range line.Games {
 			if !g.Finished && !g.Stopped {
 				games = append(games, a.evening.Label(line.Student)+" "+g.Title)
@@ -223,6 +254,9 @@ func (a *App) closingDoubts() []string {
 	}
 	if len(games) > 0 {
 		doubts = append(doubts, plural(len(games), "game", "games")+" unfinished: "+strings.Join(games, ", "))
+	}
+	if len(differing) > 0 {
+		doubts = append(doubts, "totals differ for "+strings.Join(differing, ", "))
 	}
 	if n := len(a.ledger.waiting); n > 0 {
 		doubts = append(doubts, plural(n, "step", "steps")+" not kept yet")

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"coach.settee/model"
 )
@@ -194,9 +193,7 @@ func (a *App) packed(w int) []string {
 	}
 	lines := []string{""}
 	for _, words := range a.packing.outcomes {
-		for _, line := range strings.Split(ansi.Wrap(clean(words), max(w-4, 10), ""), "\n") {
-			lines = append(lines, a.theme.strong.on(cut("  "+line, w)))
-		}
+		lines = append(lines, a.whole(words, w)...)
 	}
 	return lines
 }

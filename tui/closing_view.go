@@ -21,7 +21,7 @@ func (s *closingScreen) draw(a *App, w, h int) string {
 	}
 	at := s.place(students)
 	notes := s.notes(a, students[at], w)
-	room := max(h-2-len(notes), min(len(students), 3))
+	room := closingRoom(h, len(notes), len(students))
 	lines := append([]string{""}, s.rows(a, students, at, room, w)...)
 	lines = append(lines, notes...)
 	for i := range lines {
@@ -29,6 +29,12 @@ func (s *closingScreen) draw(a *App, w, h int) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// closingHead is the lines above the rows of the checklist: an empty one and the table's head.
+const closingHead = 2
+
+// closingRoom gives how many students the table has room for in h lines.
+func closingRoom(h, notes, students int) int { return max(h-closingHead-notes, min(students, 3)) }
 
 // rows gives the head of the table and as many students as there is room for; in a narrow window what was not seen is told
 // among what is missing only.
@@ -48,17 +54,17 @@ func (s *closingScreen) rows(a *App, students closingLines, at, room, w int) []s
 	}
 	head := "  " + fit("student", name) + figures("balls", "good", "goal", "unseen", "totals") + "missing"
 	lines := []string{a.theme.quiet.on(cut(head, w))}
-	first := min(max(at-room+1, 0), max(len(students)-room, 0))
-	for i := first; i < min(first+room, len(students)); i++ {
+	first, end := inView(at, at+1, room, len(students))
+	for i := first; i < end; i++ {
 		l := students[i]
 		mark, ink := "  ", a.theme.strong
 		if i == at {
 			mark, ink = "▶ ", a.theme.accent
 		}
 		row := mark + ink.on(fit(clean(a.evening.Label(l.Student)), name)) + figures(strconv.Itoa(l.Load),
-			fmt.Sprintf("%d/%d", l.Good, l.Seen), goalOf(l.Goal), strconv.Itoa(l.Unseen), totalsOf(l))
+			fmt.Sprintf("%d/%d", l.Good, l.Seen), number(l.Goal.Shots()), strconv.Itoa(l.Unseen), totalsOf(l))
 		missing := a.theme.good.on("-")
-		if asks := clean(strings.Join(l.Asks(), ", ")); asks != "" {
+		if asks := s.asks(l); asks != "" {
 			missing = a.theme.cost.on(cut(asks, w-width(row)))
 		}
 		lines = append(lines, row+missing)
@@ -78,7 +84,7 @@ func (s *closingScreen) notes(a *App, l model.ClosingLine, w int) []string {
 		lines = append(lines, cut("  "+a.theme.quiet.on(fit(name, 10))+words, w))
 	}
 	const column = 12
-	if asks := clean(strings.Join(l.Asks(), ", ")); asks != "" {
+	if asks := s.asks(l); asks != "" {
 		missing := hanging(blanks(column), asks, w)
 		missing[0] = "  " + a.theme.quiet.on(fit("missing", column-2)) + missing[0][column:]
 		lines = append(lines, missing...)
@@ -87,7 +93,7 @@ func (s *closingScreen) notes(a *App, l model.ClosingLine, w int) []string {
 	}
 	say("words", l.Seat.Sentence, "none for the page: w")
 	say("homework", l.Seat.Homework, "none: h")
-	say("next", a.dayWords(l.Seat.Next), "no day yet: d, or D for everyone")
+	say("next", a.dayWords(l.Seat.Next), "no day yet: d, or D for all without one")
 	overhead := ""
 	if typed := s.overhead[l.Student]; typed != "" {
 		// Typed before a correction it may name more games than there are now.
@@ -130,5 +136,3 @@ func totalsOf(l model.ClosingLine) string {
 	}
 	return strings.Join(totals, " ")
 }
-
-func goalOf(g model.Goal) string { return strconv.FormatFloat(g.Shots(), 'f', -1, 64) }

@@ -49,7 +49,7 @@ type Config struct {
 	// Renderer says which colours the terminal has, Dark that its background is dark, ASCII that it shows no more.
 	Renderer    *lipgloss.Renderer
 	Dark, ASCII bool
-	// Mouse makes a click on a student put that student up; the terminal's own selection then needs shift.
+	// Mouse makes clicks and the wheel act; the terminal's own selection then needs shift.
 	Mouse bool
 	// Backup makes a copy of the store and gives its path; nil where none is made. It is called beside the board. With a
 	// path an error tells of something else than the copy.
@@ -62,8 +62,31 @@ type Config struct {
 	Handout func(session, student model.ID, asText bool) (path string, err error)
 	// After gives a channel with something to receive after a time; nil where the store is not copied by itself.
 	After func(time.Duration) <-chan time.Time
+	// KeepElsewhere writes what the recorder could not keep into a new file at path, and gives where that is and how many
+	// steps it holds; nil where it cannot be. It is called beside the board. Elsewhere proposes a path.
+	KeepElsewhere func(path string) (file string, steps int, err error)
+	Elsewhere     func() string
+	// Free gives how many bytes the store's disk has left; nil where nobody knows. It is called beside the board.
+	Free func() (int64, error)
 	// Copy hands a text to the terminal's clipboard; nil where the terminal has none.
 	Copy func(text string) error
+	// Notice stands on the first screen until an evening is begun, "" for nothing.
+	Notice string
+	// Warning is said in the status line at the start, "" for nothing.
+	Warning string
+	// Tight keeps the board's rows to one line a student.
+	Tight bool
+	// Beginning is what a new evening begins with.
+	Beginning Beginning
 	// Title stands in the header: "demo" where nothing is kept for good.
 	Title string
+}
+
+// Beginning is what a new evening begins with where the coach has it otherwise than usual.
+type Beginning struct {
+	// Place is where it is; "" for where the last one was.
+	Place    string
+	ArrowsFt model.Optional[float64]
+	// ByHand leaves it to the coach who is up next, Block keeps a student up to the end of a drill.
+	ByHand, Block bool
 }

@@ -59,7 +59,7 @@ func (s *cuesScreen) arrange() {
 			s.rows = append(s.rows, cueRow{Cue: model.Cue{Text: e.Cue}, effect: e, said: true})
 		}
 	}
-	s.at = max(min(s.at, len(s.rows)-1), 0)
+	s.at = inList(s.at, len(s.rows))
 	if marked {
 		s.mark(was.Cue)
 	}
@@ -94,7 +94,7 @@ func (s *cuesScreen) mark(c model.Cue) {
 }
 
 // move moves the mark by some rows.
-func (s *cuesScreen) move(by int) { s.at = max(min(s.at+by, len(s.rows)-1), 0) }
+func (s *cuesScreen) move(by int) { s.at = inList(s.at+by, len(s.rows)) }
 
 // noCue refuses a key that speaks of the cue marked where there is none.
 func noCue(a *App) string {
@@ -195,22 +195,12 @@ var bookKeys = table{
 var cueWalkKeys = table{
 	{
 		keys: []string{"up", "down"}, group: groupCues, help: "mark the cue before, after",
-		refused: noCue,
-		act: func(a *App, key string) {
-			if key == "up" {
-				a.cues.move(-1)
-				return
-			}
-			a.cues.move(1)
-		},
+		refused: noCue, act: func(a *App, key string) { a.cues.move(walked(key, 0)) },
 	},
 	{
 		keys: []string{"pgup", "pgdown", "home", "end"}, group: groupCues, help: "a page back or on, the first, the last cue",
 		refused: noCue,
-		act: func(a *App, key string) {
-			page := max(a.bodyHeight()-cueFoot-1, 1)
-			a.cues.move(map[string]int{"pgup": -page, "pgdown": page, "home": -len(a.cues.rows), "end": len(a.cues.rows)}[key])
-		},
+		act:     func(a *App, key string) { a.cues.move(walked(key, max(a.bodyHeight()-cueFoot-1, 1))) },
 	},
 }
 

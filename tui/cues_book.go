@@ -1,10 +1,8 @@
 package tui
 
 import (
-	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"coach.settee/model"
 )
@@ -29,43 +27,17 @@ func (s *cuesScreen) hold(id model.ID, now model.Record) {
 	s.arrange()
 }
 
-// parseCue reads a cue as it is typed: the letter or the name of the axis, then the words.
-func parseCue(text string) (model.Cue, error) {
-	first, words, _ := strings.Cut(strings.Join(strings.Fields(text), " "), " ")
-	axis, err := parseAxis(first)
-	switch {
-	case text == "":
-		return model.Cue{}, errors.New("nothing typed: r soft hand, or esc")
-	case err != nil:
-		return model.Cue{}, err
-	case words == "":
-		return model.Cue{}, errors.New("the words of the cue come after the axis: r soft hand")
-	}
-	return model.Cue{Axis: axis, Text: words}, nil
-}
-
-func parseAxis(word string) (model.Axis, error) {
-	for _, axis := range model.Axes {
-		if strings.EqualFold(word, axisKeys[axis]) || strings.EqualFold(word, axis.String()) {
-			return axis, nil
-		}
-	}
-	return 0, fmt.Errorf("%q is no axis: b balance, t target, r release, f finish", word)
-}
-
 // isNew refuses a cue that is in the book on its axis already, under another id than its own.
 func (s *cuesScreen) isNew(c model.Cue) error {
-	for _, other := range s.book {
-		if other.ID != c.ID && other.Axis == c.Axis && strings.EqualFold(other.Text, c.Text) {
-			return fmt.Errorf("%s is in the book already", cueWords(other))
-		}
+	if twin, there := c.TwinIn(s.book); there {
+		return fmt.Errorf("%s is in the book already", cueWords(twin))
 	}
 	return nil
 }
 
 func (a *App) askForNewCue() {
 	a.ask("cue: the axis (b t r f), then its words, as r soft hand", func(text string) error {
-		c, err := parseCue(text)
+		c, err := model.ParseCue(text)
 		if err != nil {
 			return err
 		}
@@ -91,7 +63,7 @@ func (a *App) askToChangeCue() {
 	row, _ := a.cues.marked()
 	was := row.Cue
 	a.askWith("axis and words", axisKeys[was.Axis]+" "+was.Text, func(text string) error {
-		c, err := parseCue(text)
+		c, err := model.ParseCue(text)
 		if err != nil {
 			return err
 		}
@@ -115,7 +87,7 @@ func (a *App) askToChangeCue() {
 func (a *App) askToTakeCueIn() {
 	row, _ := a.cues.marked()
 	a.ask(fmt.Sprintf("axis of %q: b t r f", clean(row.Text)), func(text string) error {
-		axis, err := parseAxis(text)
+		axis, err := model.ParseCueAxis(text)
 		if err != nil {
 			return err
 		}
@@ -131,19 +103,15 @@ func (a *App) takeCueOut() {
 }
 
 func (a *App) askToEmptyBook() {
-	a.pose(fmt.Sprintf("take all %s out of the book? y takes them out, any other key does not",
-		plural(len(a.cues.book), "cue", "cues")), binding{
-		keys: []string{"y"},
-		act: func(a *App, _ string) {
-			a.question = nil
-			var changes []model.Change
-			for _, c := range a.cues.book {
-				changes = append(changes, model.Change{Ref: c.Ref(), Before: c})
-			}
-			if err := a.changeBook("book of cues emptied", changes...); err != nil {
-				a.refuse(err)
-			}
-		},
+	all := plural(len(a.cues.book), "cue", "cues")
+	a.confirm(fmt.Sprintf("take all %s out of the book? y takes them out, any other key does not", all), func() {
+		var changes []model.Change
+		for _, c := range a.cues.book {
+			changes = append(changes, model.Change{Ref: c.Ref(), Before: c})
+		}
+		if err := a.changeBook("book of cues emptied", changes...); err != nil {
+			a.refuse(err)
+		}
 	})
 }
 

@@ -32,7 +32,7 @@ func cueColumns(w int) cueWidths {
 func (s *cuesScreen) draw(a *App, w, h int) string {
 	c := cueColumns(w)
 	foot := min(cueFoot, max(h-2, 0))
-	lines := append([]string{s.head(a, c)}, s.list(a, c, max(h-foot-1, 0))...)
+	lines := append([]string{s.head(a, c)}, s.list(a, c, listLines(h))...)
 	lines = append(lines, s.foot(a, w, foot)...)
 	return strings.Join(lines, "\n")
 }
@@ -54,27 +54,53 @@ func (s *cuesScreen) head(a *App, c cueWidths) string {
 // list gives exactly n lines of the book, with the row marked in view: a heading before each axis and before what is not in
 // the book.
 func (s *cuesScreen) list(a *App, c cueWidths, n int) []string {
-	var lines []string
+	shown := s.inList(n)
+	lines := make([]string, n)
+	none := emptyBook(a.theme, c.all)
+	for i, line := range shown {
+		switch {
+		case line.row >= 0:
+			lines[i] = s.row(a, s.rows[line.row], line.row == s.at, c)
+		case line.heading != "":
+			lines[i] = a.theme.title.on(cut(" "+line.heading, c.all))
+		default:
+			lines[i] = none[line.empty]
+		}
+	}
+	return lines
+}
+
+// cueLine is a line of the book: a row, a heading, or else a line of those that say that there is no cue.
+type cueLine struct {
+	row     int
+	heading string
+	empty   int
+}
+
+// inList gives the lines in view in n, the one marked among them.
+func (s *cuesScreen) inList(n int) []cueLine {
+	var lines []cueLine
 	at := 0
 	if len(s.book) == 0 {
-		lines = append(lines, emptyBook(a.theme, c.all)...)
+		for i := range emptyBookLines {
+			lines = append(lines, cueLine{row: -1, empty: i})
+		}
 	}
 	for i, row := range s.rows {
 		if i == 0 || row.heading() != s.rows[i-1].heading() {
-			lines = append(lines, a.theme.title.on(cut(" "+row.heading(), c.all)))
+			lines = append(lines, cueLine{row: -1, heading: row.heading()})
 		}
 		if i == s.at {
 			at = len(lines)
 		}
-		lines = append(lines, s.row(a, row, i == s.at, c))
+		lines = append(lines, cueLine{row: i})
 	}
-	first := min(max(at-n/2, 0), max(len(lines)-n, 0))
-	lines = lines[first:min(first+n, len(lines))]
-	for len(lines) < n {
-		lines = append(lines, "")
-	}
-	return lines
+	first, end := inView(at, at+1, n, len(lines))
+	return lines[first:end]
 }
+
+// listLines gives the lines of the list in h.
+func listLines(h int) int { return max(h-min(cueFoot, max(h-2, 0))-1, 0) }
 
 func (r cueRow) heading() string {
 	if !r.inBook() {
@@ -82,6 +108,9 @@ func (r cueRow) heading() string {
 	}
 	return r.Axis.String()
 }
+
+// emptyBookLines is how many lines say that the book is empty.
+const emptyBookLines = 5
 
 func emptyBook(t *theme, w int) []string {
 	return []string{

@@ -54,8 +54,16 @@ func (a *App) deskUndo() model.Step {
 	step, what, err := a.desk.Undo(a.keptNow)
 	if err == nil {
 		if err = a.mayGo(step); err != nil {
-			// The desk has it as done again: nothing was handed to the recorder.
-			_, _, again := a.desk.Redo(func(model.Ref) model.Record { return nil })
+			// The desk has it as done again, from what would be kept now: nothing was handed to the recorder.
+			_, _, again := a.desk.Redo(func(ref model.Ref) model.Record {
+				var now model.Record
+				for _, c := range step.Changes {
+					if c.Ref == ref {
+						now = c.After
+					}
+				}
+				return now
+			})
 			err = errors.Join(err, again)
 		}
 	}
@@ -96,7 +104,7 @@ func (a *App) mayGo(step model.Step) error {
 			continue
 		}
 		if !a.ledger.settled() {
-			return errors.New("not everything is kept yet: try again in a moment")
+			return errNotKept
 		}
 		switch _, been, err := a.conf.Store.Left(c.Ref.ID, ""); {
 		case err != nil:

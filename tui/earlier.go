@@ -48,7 +48,7 @@ func (a *App) listEvenings() {
 }
 
 // earlierKeys go through the list.
-var earlierKeys = table{
+var earlierKeys = withAlternatives(table{
 	{
 		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "up down pgup pgdn home end", group: groupEvening,
 		help: "mark an evening before, after, a page of them on, the newest, the oldest",
@@ -70,17 +70,13 @@ var earlierKeys = table{
 		hints: map[moment]string{momentEvenings: "back"},
 		act:   func(a *App, _ string) { a.session.earlier = nil },
 	},
-}
+}, alternative{of: "=", keys: []string{"h"}})
 
 func (l *earlierList) marked() model.Session { return l.sessions[l.at] }
 
 // move moves the mark, a page being some rows.
 func (l *earlierList) move(key string, page int) {
-	last := len(l.sessions) - 1
-	to := map[string]int{
-		"up": l.at - 1, "down": l.at + 1, "pgup": l.at - page, "pgdown": l.at + page, "home": 0, "end": last,
-	}[key]
-	l.at = min(max(to, 0), last)
+	l.at = inList(l.at+walked(key, page), len(l.sessions))
 }
 
 // turnToMarked turns to the evening marked, or asks first where it is closed.
@@ -95,10 +91,7 @@ func (a *App) turnToMarked() {
 		a.resume(marked.ID)
 	default:
 		words := fmt.Sprintf("it was closed on %s: y opens it again", marked.Closed.In(a.zone()).Format("2 January 2006 at 15:04"))
-		a.pose(words, binding{keys: []string{"y"}, act: func(a *App, _ string) {
-			a.question = nil
-			a.openAgain(marked.ID)
-		}})
+		a.confirm(words, func() { a.openAgain(marked.ID) })
 	}
 }
 
@@ -114,7 +107,7 @@ func (a *App) settleEarlier() {
 		return
 	}
 	var ids []model.ID
-	first, end := l.inView(l.room(a.bodyHeight()))
+	first, end := inView(l.at, l.at+1, l.room(a.bodyHeight()), len(l.sessions))
 	for _, s := range l.sessions[first:end] {
 		if !l.asked[s.ID] {
 			l.asked[s.ID] = true

@@ -13,14 +13,8 @@ const earlierHead = 2
 // room gives how many evenings are shown in h lines.
 func (l *earlierList) room(h int) int { return max(h-earlierHead, 1) }
 
-// inView gives the evenings that are shown in a number of rows: from one on, and up to the one after the last.
-func (l *earlierList) inView(rows int) (first, end int) {
-	first = min(max(l.at-rows/2, 0), max(len(l.sessions)-rows, 0))
-	return first, min(first+rows, len(l.sessions))
-}
-
 func (l *earlierList) draw(a *App, w, h int) []string {
-	first, end := l.inView(l.room(h))
+	first, end := inView(l.at, l.at+1, l.room(h), len(l.sessions))
 	where := fmt.Sprintf("  %d to %d of %d", first+1, end, len(l.sessions))
 	lines := []string{
 		a.theme.title.on("  Evenings, the newest first") + a.theme.quiet.on(where),

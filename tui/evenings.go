@@ -26,7 +26,7 @@ func (a *App) start() error {
 	a.open = open
 	if len(a.open) == 0 {
 		a.askForLanes()
-		return nil
+		return a.introduce()
 	}
 	a.resume(a.open[0].ID)
 	return nil
@@ -92,17 +92,45 @@ func (a *App) askForLanes() {
 		if err != nil {
 			return err
 		}
-		e, step, err := model.NewEvening(model.Session{
-			ID: a.conf.NewID(), At: a.conf.Now().UTC().Truncate(time.Second), Pairs: pairs, Rotate: true,
-		})
+		return a.beginOn(pairs)
+	})
+}
+
+// beginOn begins a new evening on pairs, where the last one was unless the coach has a place for all.
+func (a *App) beginOn(pairs []model.Pair) error {
+	usual := a.conf.Beginning
+	place, words := usual.Place, ""
+	if place == "" {
+		earlier, err := a.everyEvening()
 		if err != nil {
 			return err
 		}
-		a.turnTo(e)
-		a.keep(step)
-		a.askForRoster(pairs, a.board)
-		return nil
+		if last, ok := lastWithPlace(earlier); ok {
+			place, words = last.Place, fmt.Sprintf("at %s, as on %s: p on the Evening screen changes it", last.Place, a.dayOf(last))
+		}
+	}
+	e, step, err := model.NewEvening(model.Session{
+		ID: a.conf.NewID(), At: a.conf.Now().UTC().Truncate(time.Second), Pairs: pairs,
+		Place: place, ArrowsFt: usual.ArrowsFt, Rotate: !usual.ByHand, Block: usual.Block,
 	})
+	if err != nil {
+		return err
+	}
+	a.turnTo(e)
+	a.keep(step)
+	a.say(words)
+	a.askForRoster(pairs, a.board)
+	return nil
+}
+
+// lastWithPlace gives the latest of evenings, the oldest first, that has a place.
+func lastWithPlace(earlier []model.Session) (model.Session, bool) {
+	for _, s := range slices.Backward(earlier) {
+		if s.Place != "" {
+			return s, true
+		}
+	}
+	return model.Session{}, false
 }
 
 // askForRoster asks for the students of pairs, one line each, an empty line for the next pair; then it shows a screen.

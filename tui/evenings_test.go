@@ -231,7 +231,7 @@ func TestEveningScreen(t *testing.T) {
 		{"<esc>n", "an evening is open: x closes it first"},
 		{"=", "an evening is open: x closes it first"},
 		{"o", "no other evening is open"},
-		{"z", "z has no meaning here"},
+		{"H", "H has no meaning here"},
 	} {
 		t.Run(c.keys, func(t *testing.T) {
 			d.press(c.keys).says(c.words)
@@ -372,4 +372,24 @@ func TestPaceOnTheBoard(t *testing.T) {
 		reader.err = errors.New("damaged")
 		d.press("Bo<enter>").says("earlier games of Bo cannot be read")
 	})
+}
+
+// TestNoticeAtTheStart: what the coach is told at the start is whole in the smallest window, and stays until an evening is
+// begun.
+func TestNoticeAtTheStart(t *testing.T) {
+	d := startApp(t, &fakeReader{})
+	d.conf.Notice = "copies of an earlier one are in /home/coach/.local/share/settee/settee-backups: settee restore lists them"
+	d.send(sizeMsg(minWidth, minHeight))
+	noticed := func() bool {
+		return strings.Contains(strings.Join(strings.Fields(d.show()), ""), strings.ReplaceAll(d.conf.Notice, " ", ""))
+	}
+	for _, keys := range []string{"", "7<bs>", "<esc>", "n", "7"} {
+		if d.press(keys); !noticed() {
+			t.Errorf("after %q it is not on the screen:\n%s", keys, d.show())
+		}
+	}
+	d.press("<enter>Ada 120<enter><enter>xexxy")
+	if d.evening != nil || noticed() {
+		t.Errorf("it is there after an evening:\n%s", d.show())
+	}
 }

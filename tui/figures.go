@@ -94,18 +94,22 @@ func (f font) draw(text string) ([]string, bool) {
 
 // figure draws a count in at most h lines of w cells: in the largest font that fits, or as plain digits in one line.
 func figure(count, w, h int, plain bool) []string {
-	digits := strconv.Itoa(count)
-	text := digits
-	if len(digits) > 1 && digits[0] == '1' {
-		text = "i" + digits[1:]
-	}
 	for _, f := range fonts {
 		if plain || f.lines > h {
 			continue
 		}
-		if drawn, ok := f.draw(text); ok && width(drawn[0]) <= w {
+		if drawn, ok := f.draw(signsOf(count)); ok && width(drawn[0]) <= w {
 			return drawn
 		}
 	}
-	return []string{digits}
+	return []string{strconv.Itoa(count)}
+}
+
+// signsOf gives the signs that draw a count: a one before another digit is narrow.
+func signsOf(count int) string {
+	digits := strconv.Itoa(count)
+	if len(digits) > 1 && digits[0] == '1' {
+		return "i" + digits[1:]
+	}
+	return digits
 }

@@ -2,7 +2,9 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -65,38 +67,41 @@ func (a *App) showHandout(student model.ID) {
 
 // readHandout reads what a page is made from, and makes it.
 func (a *App) readHandout(student model.ID) tea.Cmd {
-	reader, record, zone := a.conf.Store, a.students[student], a.conf.Now().Location()
+	reader, record, zone := a.conf.Store, a.students[student], a.zone()
 	return func() tea.Msg {
 		msg := handoutMsg{student: student}
 		played, err := reader.Played(student, 1, nil)
 		switch {
 		case err != nil:
 			msg.err = fmt.Errorf("the page cannot be made: %w", err)
-			return msg
 		case len(played) == 0:
 			msg.err = fmt.Errorf("%s has not bowled yet: there is nothing to take home", record.Name)
-			return msg
-		}
-		msg.session = played[0].Game.Session
-		h, err := reader.History(student, store.Scope{Session: msg.session, Earlier: insight.EarlierGames})
-		if err != nil {
-			msg.err = fmt.Errorf("the page cannot be made: %w", err)
-			return msg
-		}
-		sessions, err := reader.Sessions()
-		if err != nil {
-			msg.err = fmt.Errorf("the page cannot be made: %w", err)
-			return msg
-		}
-		evening := model.Session{ID: msg.session, At: played[0].At}
-		for _, kept := range sessions {
-			if kept.ID == msg.session {
-				evening = kept
+		default:
+			msg.session = played[0].Game.Session
+			if msg.text, err = handoutText(reader, record, played[0], zone); err != nil {
+				msg.err = fmt.Errorf("the page cannot be made: %w", err)
 			}
 		}
-		msg.text = handout.Text(handout.NewInput(record, evening, zone, h.Over, h.Earlier, h.First))
 		return msg
 	}
+}
+
+// handoutText makes a student's page of the evening that a game was played on.
+func handoutText(reader Reader, record model.Student, last store.Played, zone *time.Location) (string, error) {
+	session := last.Game.Session
+	h, err := reader.History(record.ID, store.Scope{Session: session, Earlier: insight.EarlierGames})
+	if err != nil {
+		return "", err
+	}
+	sessions, err := reader.Sessions()
+	if err != nil {
+		return "", err
+	}
+	evening := model.Session{ID: session, At: last.At}
+	if i := slices.IndexFunc(sessions, func(s model.Session) bool { return s.ID == session }); i >= 0 {
+		evening = sessions[i]
+	}
+	return handout.Text(handout.NewInput(record, evening, zone, h.Over, h.Earlier, h.First)), nil
 }
 
 // hearHandout takes in a page that was read, if it is still the one asked for.
@@ -184,23 +189,7 @@ func (a *App) hearHandoutFile(msg handoutFileMsg) {
 
 // turn moves the first line shown.
 func (s *handoutScreen) turn(a *App, key string) {
-	page := max(a.bodyHeight()-1, 1)
-	lines := len(s.lines(a.w))
-	switch key {
-	case "up":
-		s.top--
-	case "down":
-		s.top++
-	case "pgup":
-		s.top -= page
-	case "pgdown":
-		s.top += page
-	case "home":
-		s.top = 0
-	case "end":
-		s.top = lines
-	}
-	s.top = min(max(s.top, 0), max(lines-page, 0))
+	s.top = turned(s.top, key, max(a.bodyHeight()-1, 1), len(s.lines(a.w)))
 }
 
 // widestPage is how wide the page's lines are at most: longer ones are hard to read.
@@ -225,10 +214,6 @@ func (s *handoutScreen) draw(a *App, w, h int) string {
 	case s.page.err != nil:
 		return "\n" + strings.Join(wrap("  "+clean(s.page.err.Error()), w), "\n")
 	}
-	lines := s.lines(w)
-	page := max(h-1, 0)
-	top := min(s.top, max(len(lines)-page, 0))
-	shown := lines[top:min(top+page, len(lines))]
-	where := a.theme.quiet.on(cut(fmt.Sprintf("  lines %d to %d of %d", top+1, top+len(shown), len(lines)), w))
-	return strings.Join(append(append([]string(nil), shown...), where), "\n")
+	shown, where := pageFrom(s.lines(w), s.top, max(h-1, 0))
+	return strings.Join(append(shown, a.theme.quiet.on(cut("  "+where, w))), "\n")
 }

@@ -1,18 +1,25 @@
 package tui
 
 import (
-	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 )
 
-// helpKeys turn the help's pages and close it; every key that it lists acts from it.
+// helpKeys turn the help's pages, find in it and close it; every other key that it lists acts from it.
 var helpKeys = table{
 	{
-		keys: []string{"?", "esc"}, group: groupAnywhere, help: "close the help",
+		keys: []string{"?", "esc", "f1"}, shown: "? esc", group: groupAnywhere, help: "close the help",
 		hints: map[moment]string{momentHelp: "close"},
-		act:   func(a *App, _ string) { a.over = nothingOver },
+		act:   func(a *App, key string) { a.closeHelp(key) },
+	},
+	{
+		keys: []string{"/", "ctrl+f"}, shown: "/", group: groupAnywhere, lines: 1,
+		help:  "find in the help by words, or a key by itself (ctrl+f too)",
+		hints: map[moment]string{momentHelp: "find"},
+		act:   func(a *App, _ string) { a.findInHelp() },
 	},
 	{
 		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "arrows pgup pgdn",
@@ -22,71 +29,141 @@ var helpKeys = table{
 	},
 }
 
-func (a *App) turnHelp(key string) {
-	page := a.bodyHeight() - 1
-	switch key {
-	case "up":
-		a.helpTop--
-	case "down":
-		a.helpTop++
-	case "pgup":
-		a.helpTop -= page
-	case "pgdown":
-		a.helpTop += page
-	case "home":
-		a.helpTop = 0
-	case "end":
-		a.helpTop = len(a.helpLines(a.w))
+// openHelp shows all of the help from its beginning.
+func (a *App) openHelp() {
+	a.over = helpOver
+	a.narrowHelp("")
+}
+
+// closeHelp closes the help; esc first shows all of one that is narrowed to what was looked for.
+func (a *App) closeHelp(key string) {
+	if key == "esc" && a.helpWords != "" {
+		a.narrowHelp("")
+		return
 	}
-	a.helpTop = min(max(a.helpTop, 0), max(len(a.helpLines(a.w))-page, 0))
+	a.over = nothingOver
+}
+
+// narrowHelp shows what has some words, from the beginning.
+func (a *App) narrowHelp(words string) { a.helpWords, a.helpTop = words, 0 }
+
+// findInHelp asks for words, and shows what has them while they are typed.
+func (a *App) findInHelp() {
+	a.askWith("find in the help: words, or a key", a.helpWords, func(string) error { return nil })
+	a.prompt.changed = a.narrowHelp
+	a.prompt.keys = helpFindKeys
+}
+
+// helpFindKeys act while words are typed.
+var helpFindKeys = table{
+	{
+		keys: []string{"esc"}, group: groupPrompt, help: "drop the words: all of the help is shown again",
+		act: func(a *App, _ string) {
+			a.prompt = nil
+			a.narrowHelp("")
+		},
+	},
+	{
+		keys: []string{"up", "down", "pgup", "pgdown"}, group: groupPrompt, help: "turn the help's pages",
+		act: func(a *App, key string) { a.turnHelp(key) },
+	},
+}
+
+func (a *App) turnHelp(key string) {
+	a.helpTop = turned(a.helpTop, key, a.bodyHeight()-1, len(a.helpLines(a.w)))
 }
 
 // drawHelp draws the part of the help that is turned to, and where that is.
 func (a *App) drawHelp(w, h int) string {
-	lines := a.helpLines(w)
-	page := max(h-1, 0)
-	top := min(a.helpTop, max(len(lines)-page, 0))
-	shown := lines[top:min(top+page, len(lines))]
-	where := a.theme.quiet.on(cut(fmt.Sprintf("lines %d to %d of %d", top+1, top+len(shown), len(lines)), w))
-	return strings.Join(append(append([]string(nil), shown...), where), "\n")
+	shown, where := pageFrom(a.helpLines(w), a.helpTop, max(h-1, 0))
+	switch {
+	case a.helpWords != "" && a.prompt == nil:
+		where += ", narrowed to " + clean(a.helpWords) + ": esc shows all"
+	case a.prompt != nil:
+		where += ": enter keeps them, esc shows all"
+	}
+	return strings.Join(append(shown, a.theme.quiet.on(cut(where, w))), "\n")
 }
 
-// helpLines writes down every key that acts on the screen, then what the letters mean, then the cautions.
+// helpSection is what stands under a heading of the help, helpEntry what is found there as one.
+type helpSection struct {
+	title   string
+	entries []helpEntry
+}
+
+type helpEntry struct {
+	keys, lines []string
+}
+
+// helpLines writes down every key that acts on the screen, then what the letters mean, then the cautions: all of it, or
+// what has the words that are looked for.
 func (a *App) helpLines(w int) []string {
-	keys := append(table(nil), alwaysKeys...)
-	keys = append(append(keys, anywhereKeys...), screenKeys(a.screens)...)
-	keys = append(append(keys, a.screen.table()...), promptKeys...)
-	if a.screen == screen(a.board) || a.screen == screen(a.strip) {
-		keys = append(keys, countKeys...)
-	}
 	var lines []string
-	for _, g := range groups {
-		section := a.helpGroup(g, keys, w)
-		if len(section) > 0 {
-			lines = append(append(lines, section...), "")
+	for _, s := range a.helpSections(w) {
+		var found []string
+		for _, e := range s.entries {
+			if e.has(s.title, a.helpWords) {
+				found = append(found, e.lines...)
+			}
 		}
+		if len(found) == 0 {
+			continue
+		}
+		if len(lines) > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(append(lines, a.theme.title.on(s.title)), found...)
 	}
-	lines = append(lines, a.helpLetters(w)...)
-	lines = append(lines, "", a.theme.title.on("The first ten minutes"))
-	for _, fact := range sizingUp {
-		lines = append(lines, hanging("- ", fact, w)...)
-	}
-	lines = append(lines, "", a.theme.title.on("Cautions"))
-	for _, c := range cautions {
-		lines = append(lines, hanging("- ", c, w)...)
+	if len(lines) == 0 {
+		return hanging("", "Nothing in the help has "+clean(a.helpWords)+": another word, or esc shows all of it.", w)
 	}
 	return lines
+}
+
+// has tells whether an entry has a word that begins with each of some words, whatever their capitals; a single sign is a key.
+func (e helpEntry) has(title, words string) bool {
+	text := strings.FieldsFunc(strings.ToLower(ansi.Strip(title+" "+strings.Join(e.lines, " "))), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '+'
+	})
+	for _, word := range strings.Fields(words) {
+		if len([]rune(word)) == 1 {
+			if !slices.Contains(e.keys, word) {
+				return false
+			}
+			continue
+		}
+		beginning := strings.ToLower(word)
+		if !slices.ContainsFunc(text, func(has string) bool { return strings.HasPrefix(has, beginning) }) {
+			return false
+		}
+	}
+	return true
+}
+
+func (a *App) helpSections(w int) []helpSection {
+	own := a.screen.table()
+	keys := slices.Concat(alwaysKeys, anywhereKeys, lettersBelow(own, a.screens), own, promptKeys)
+	if slices.Contains([]screen{a.board, a.strip, a.glance}, a.screen) {
+		keys = append(keys, countKeys...)
+	}
+	var sections []helpSection
+	for _, g := range groups {
+		sections = append(sections, helpSection{string(g), a.helpGroup(g, keys, w)})
+	}
+	return append(sections, helpSection{"What the letters mean", helpLetters(w)},
+		helpSection{"The first ten minutes", helpFacts(sizingUp, w)}, helpSection{"Cautions", helpFacts(cautions, w)})
 }
 
 // helpColumn is the width of the keys' column.
 const helpColumn = 16
 
-func (a *App) helpGroup(g group, keys table, w int) []string {
-	var lines []string
+func (a *App) helpGroup(g group, keys table, w int) []helpEntry {
+	var entries []helpEntry
 	for _, b := range keys {
 		if b.group != g {
 			continue
 		}
+		var lines []string
 		label := b.label()
 		if width(label) >= helpColumn {
 			lines = append(lines, a.theme.key.on(cut("  "+label, w)))
@@ -94,25 +171,29 @@ func (a *App) helpGroup(g group, keys table, w int) []string {
 		}
 		rows := hanging(blanks(helpColumn+2), b.help, w)
 		rows[0] = "  " + a.theme.key.on(fit(label, helpColumn)) + rows[0][helpColumn+2:]
-		lines = append(lines, rows...)
+		entries = append(entries, helpEntry{b.keys, append(lines, rows...)})
 	}
-	if len(lines) == 0 {
-		return nil
-	}
-	return append([]string{a.theme.title.on(string(g))}, lines...)
+	return entries
 }
 
-func (a *App) helpLetters(w int) []string {
-	lines := []string{a.theme.title.on("What the letters mean")}
-	lines = append(lines, hanging("", lettersInGeneral, w)...)
+func helpLetters(w int) []helpEntry {
+	entries := []helpEntry{{lines: hanging("", lettersInGeneral, w)}}
 	for _, axis := range axisHelp {
-		lines = append(lines, "")
-		lines = append(lines, hanging("", axis.name+": "+axis.sees, w)...)
+		lines := append([]string{""}, hanging("", axis.name+": "+axis.sees, w)...)
 		for _, l := range axis.letters {
 			lines = append(lines, hanging("  "+l.letter.String()+"  ", l.words, w)...)
 		}
+		entries = append(entries, helpEntry{lines: lines})
 	}
-	return lines
+	return entries
+}
+
+func helpFacts(facts []string, w int) []helpEntry {
+	var entries []helpEntry
+	for _, fact := range facts {
+		entries = append(entries, helpEntry{lines: hanging("- ", fact, w)})
+	}
+	return entries
 }
 
 // hanging gives words after a head, wrapped to w cells, with the lines after the first as far in as the head is wide.

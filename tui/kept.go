@@ -1,8 +1,10 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"maps"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -22,6 +24,9 @@ type ledger struct {
 	// evenings: one that is closed may still be on its way to the disk when the next is begun.
 	deliveries map[model.ID]handed
 	actions    map[actionOf]uint64
+	// aside is the last ticket up to which what is not on disk was written to another place.
+	aside uint64
+	room  room
 }
 
 // handed is a step of an evening that was handed to the recorder.
@@ -122,12 +127,28 @@ func (l *ledger) behind() string {
 	return fmt.Sprintf("+%d", len(l.waiting))
 }
 
-// trouble says in words that the disk refuses, "" while it does not.
+// isAside tells whether all that is not on disk is in another place.
+func (l *ledger) isAside() bool { return !l.settled() && l.aside >= l.progress.Issued }
+
+// trouble says in words that the disk refuses or will soon, "" while it does neither.
 func (l *ledger) trouble() string {
 	if !l.refused() {
-		return ""
+		return l.room.trouble()
 	}
-	return fmt.Sprintf("NOT KEPT: the disk refuses, settee tries again (%v). Grade on, and leave it running.", l.progress.Err)
+	how := "K keeps it elsewhere"
+	if l.isAside() {
+		how = "a copy is elsewhere"
+	}
+	return "NOT KEPT, settee tries again, " + how + ": " + cause(l.progress.Err)
+}
+
+// cause gives what is behind an error in a few words: the banner has one line.
+func cause(err error) string {
+	words := err.Error()
+	if i := strings.LastIndex(words, ": "); i >= 0 && !errors.Is(err, store.ErrDamaged) {
+		return words[i+2:]
+	}
+	return words
 }
 
 // keep hands a step to the recorder; the order in which this is called is the order on disk.
@@ -184,6 +205,7 @@ func (a *App) awaitKept() tea.Cmd {
 func (a *App) hearKept() {
 	a.ledger.hear(a.conf.Recorder.Progress())
 	a.do(a.awaitKept())
+	a.askRoomAgain()
 	a.freshenClosed()
 	a.goOnPacking()
 	a.leaveIfDone()

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -199,4 +200,95 @@ func TestLeaving(t *testing.T) {
 			t.Error("nothing is drawn anew")
 		}
 	})
+}
+
+// What is not kept is written elsewhere while the disk refuses, and kept as usual when it takes again.
+func TestKeptElsewhere(t *testing.T) {
+	refusing := func(t *testing.T) *appTest {
+		d := onBoard(t, "Ada 120")
+		d.conf.Elsewhere = func() string { return "/stick/settee.jsonl" }
+		d.conf.KeepElsewhere = func(path string) (string, int, error) {
+			return path, int(d.recorder.progress.Issued - d.recorder.progress.Durable), nil
+		}
+		d.slow = true
+		kept := d.recorder.progress.Durable
+		d.press("x")
+		d.disk(store.Progress{Durable: kept, Err: fmt.Errorf("writing the store /home/ada/settee.db: %w", errFull)})
+		return d
+	}
+	t.Run("K proposes a place and says what is there", func(t *testing.T) {
+		d := refusing(t)
+		d.says("NOT KEPT, settee tries again, K keeps it elsewhere: no space left on device")
+		d.press("K").says("write what is not kept to the file: /stick/settee.jsonl")
+		d.press("<enter>").says("1 step in /stick/settee.jsonl, for settee import", "a copy is elsewhere", "kept 0 +1")
+		d.press("q").says("1 step not kept yet", "a copy is elsewhere")
+		d.press("x").says("NOT KEPT", "K keeps it elsewhere", "kept 0 +2")
+		d.ack()
+		d.silent("NOT KEPT")
+		d.says("kept 2")
+		same(t, d)
+	})
+	t.Run("where it cannot be written either it says so, and the calls stay", func(t *testing.T) {
+		d := refusing(t)
+		d.conf.KeepElsewhere = func(string) (string, int, error) { return "", 0, errors.New("no such directory") }
+		d.press("K<enter>").says("not written: no such directory", "K tries another place", "K keeps it elsewhere", "kept 0 +1")
+	})
+	t.Run("where the disk has taken it meanwhile there is nothing to write", func(t *testing.T) {
+		d := refusing(t)
+		d.conf.KeepElsewhere = func(string) (string, int, error) { return "", 0, nil }
+		d.press("K<enter>").says("nothing had to be written")
+	})
+	t.Run("an empty line asks again, esc drops it", func(t *testing.T) {
+		d := refusing(t).press("K<ctrl+u><enter>")
+		d.says("name a file")
+		d.press("<esc>").says("dropped")
+	})
+	t.Run("leaving names it", func(t *testing.T) {
+		d := refusing(t).press("q")
+		d.says("1 step not kept yet", "K keeps it elsewhere first")
+		d.press("K").says("write what is not kept to the file")
+		if d.press("<enter>"); d.quit || d.leaving {
+			t.Error(d.show())
+		}
+	})
+	t.Run("while nothing refuses K says why it does nothing", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("K")
+		d.says("there is no other place")
+		d.conf.KeepElsewhere = func(string) (string, int, error) { return "", 0, nil }
+		d.press("K").says("the disk does not refuse")
+	})
+}
+
+// A disk that is nearly full is said at the start and again while calls are kept, and not once there is room.
+func TestADiskNearlyFull(t *testing.T) {
+	free, asked := int64(roomLow), 0
+	d := onBoard(t, "Ada 120")
+	d.conf.Free = func() (int64, error) {
+		asked++
+		if free < 0 {
+			return 0, errors.New("nobody knows")
+		}
+		return free, nil
+	}
+	d.run(d.Init())
+	if d.silent("nearly full"); asked != 1 {
+		t.Fatalf("the disk was looked at %d times at the start", asked)
+	}
+	for _, step := range []struct {
+		free int64
+		word string
+	}{{roomLow - 1, "disk nearly full: 67 MB left. Make room"}, {3_400_000, "disk nearly full: 3 MB left"}, {roomLow, ""}, {0, "0 MB left"}, {-1, ""}} {
+		free, asked = step.free, 0
+		for range 4 * roomEvery {
+			d.press("D")
+		}
+		if asked < 2 || asked > 5 {
+			t.Errorf("the disk was looked at %d times in %d calls", asked, 4*roomEvery)
+		}
+		if step.word == "" {
+			d.silent("nearly full")
+		} else {
+			d.says(step.word)
+		}
+	}
 }

@@ -14,6 +14,8 @@ type binding struct {
 	// help says what the keys do, group under which heading of the help.
 	help  string
 	group group
+	// of is the key that an alternative stands for, "" for what is none.
+	of string
 	// hints gives the words of the hint line for the moments in which the binding is shown there.
 	hints map[moment]string
 	// lines is the most lines of text that the prompts opened by the key take, 0 where it opens none.
@@ -38,16 +40,19 @@ const (
 	groupStudent  group = "The student marked"
 	groupStrip    group = "Going over a game"
 	groupLine     group = "The line and the move"
+	groupGlance   group = "The counts at a glance"
 	groupProfile  group = "The student's record"
 	groupPage     group = "The page to take home"
 	groupCues     group = "The book of cues"
 	groupAnywhere group = "Anywhere"
+	groupLayout   group = "Other keyboards"
 	groupPrompt   group = "While a line is typed"
 )
 
 var groups = []group{
-	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupClosing, groupStudent, groupStrip, groupLine,
-	groupProfile, groupPage, groupCues, groupAnywhere, groupPrompt,
+	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupClosing, groupStudent, groupStrip, groupLine, groupGlance,
+	groupProfile, groupPage, groupCues, groupAnywhere, groupLayout,
+	groupPrompt,
 }
 
 // moment is what the keys of a screen are about at one time; each has its own hint line.
@@ -71,8 +76,8 @@ const (
 	momentStudent   moment = "student's view"
 	momentLine      moment = "line"
 	momentLinePage  moment = "line, page"
+	momentGlance    moment = "glance"
 	momentProfile   moment = "student's record"
-	momentFind      moment = "finding a student"
 	momentPage      moment = "page to take home"
 	momentCues      moment = "book of cues"
 	momentEvenings  moment = "earlier evenings"
@@ -166,8 +171,10 @@ func (a *App) isPaste(keys []tea.KeyMsg) bool {
 	for i := 0; i < len(keys); i++ {
 		b, ok := find(tables, keyName(keys[i]))
 		switch {
-		case !ok && isText(keys[i]):
+		case !ok && isText(keys[i]), ok && b.group == groupLayout && isWord(keyName(keys[i]), keys[i+1:]):
 			return true
+		case ok && b.group == groupLayout && keyName(keys[i]) == "d":
+			i++
 		case ok && b.lines > 0:
 			i += typed(keys[i+1:], b.lines)
 		}

@@ -47,9 +47,9 @@ func TestBindings(t *testing.T) {
 			}
 		}
 	})
-	t.Run("letters of the menu are free on the evening's screen", func(t *testing.T) {
+	t.Run("letters of the menu are free on the evening's screen, but for the glance's", func(t *testing.T) {
 		for _, s := range d.screens {
-			if _, taken := d.session.table().find(s.letter()); taken {
+			if _, taken := d.session.table().find(s.letter()); taken && s != screen(d.glance) {
 				t.Errorf("%s of %s is a key of the evening", s.letter(), s.title())
 			}
 		}
@@ -136,6 +136,17 @@ func TestHelp(t *testing.T) {
 			}
 		})
 	}
+	t.Run("a letter that the screen's own key hides is not listed as another screen's", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("y?")
+		for _, hidden := range []screen{d.student, d.cues} {
+			if _, own := d.line.table().find(hidden.letter()); !own {
+				t.Fatalf("the lane has no key %s", hidden.letter())
+			}
+			if text := strings.Join(d.helpLines(200), "\n"); strings.Contains(text, hidden.about()) {
+				t.Errorf("%s, %s is in the help of the lane", hidden.letter(), hidden.about())
+			}
+		}
+	})
 	d := onBoard(t, "Ada 120").press("?")
 	t.Run("a line for each letter of each axis, and cautions", func(t *testing.T) {
 		if len(axisHelp) != model.AxisCount {

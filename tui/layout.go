@@ -80,11 +80,11 @@ type boardPlan struct {
 // The panel's lines: the least that says everything, and those with letters in block figures.
 const smallPanel, largePanel = 6, 10
 
-// planFor shares out h lines of w cells among students on pairs: the rows as high as they can be with everyone in view,
-// then headings, then the panel, then gaps.
-func planFor(students, pairs, w, h int) boardPlan {
+// planFor shares out h lines among students on pairs: the rows as high as they can be with everyone in view, then headings,
+// then the panel, then gaps.
+func planFor(students, pairs, h, highest int) boardPlan {
 	room := h - smallPanel
-	for row := highestRow(w); row > 0; row-- {
+	for row := highest; row > 0; row-- {
 		for _, headings := range []bool{true, false} {
 			p := boardPlan{row: row, headings: headings, panel: smallPanel, shown: students}
 			if over := room - p.rows(students, pairs); over >= 0 {
@@ -97,8 +97,10 @@ func planFor(students, pairs, w, h int) boardPlan {
 }
 
 // highestRow gives the lines of the highest row in which w cells leave enough for the name.
-func highestRow(w int) int {
+func (p boardPicture) highestRow(w int) int {
 	switch {
+	case p.Tight:
+		return 1
 	case w < 72:
 		return 2
 	case w < 120:

@@ -49,10 +49,17 @@ var alwaysKeys = table{
 var anywhereKeys = table{
 	{
 		keys: []string{"?"}, group: groupAnywhere, help: "every key, and what the letters mean",
-		act: func(a *App, _ string) {
-			a.over = helpOver
-			a.helpTop = 0
-		},
+		act: func(a *App, _ string) { a.openHelp() },
+	},
+	{
+		keys: []string{"f1"}, of: "?", group: groupLayout, help: "as ?, on every keyboard without shift",
+		act: func(a *App, _ string) { a.openHelp() },
+	},
+	{
+		keys: []string{"K"}, group: groupAnywhere, lines: 1,
+		help: "while the disk refuses: write what is not kept to another place, as lines that settee import reads; it stays " +
+			"here too and is tried again",
+		refused: refusedElsewhere, act: func(a *App, _ string) { a.askElsewhere() },
 	},
 	{
 		keys: []string{"ctrl+z"}, group: groupAnywhere, help: "suspend; fg in the shell comes back",
@@ -77,7 +84,14 @@ func (a *App) leave() {
 		words = "leave? the copy and the pages are not written yet: q waits for them, ctrl+c leaves now"
 	}
 	if n := len(a.ledger.waiting); n > 0 {
-		words = fmt.Sprintf("leave? %s not kept yet: q waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"))
+		first := ""
+		switch {
+		case a.ledger.refused() && a.ledger.isAside():
+			first = "a copy is elsewhere, "
+		case refusedElsewhere(a) == "":
+			first = "K keeps it elsewhere first, "
+		}
+		words = fmt.Sprintf("leave? %s not kept yet: %sq waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"), first)
 	}
 	if a.prompt != nil {
 		words = "leave? ctrl+c again leaves, any other key goes on with the line"

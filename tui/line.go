@@ -174,7 +174,7 @@ func (s *lineScreen) turnPage(p linePage) {
 
 // scroll moves through what does not fit.
 func (s *lineScreen) scroll(a *App, key string) {
-	by := map[string]int{"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines, "home": -1 << 20, "end": 1 << 20}[key]
+	by := walked(key, pageLines)
 	s.top = min(max(s.top+by, 0), s.lastTop(a, a.w, a.bodyHeight()))
 }
 

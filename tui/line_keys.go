@@ -11,7 +11,7 @@ func nobodyShown(a *App) string {
 }
 
 // lineKeys are the keys of the line's screen.
-var lineKeys = table{
+var lineKeys = withAlternatives(table{
 	{
 		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupLine,
 		help:    "take the move: it is the student's line from the next ball on that lane; leaving it needs no key",
@@ -81,7 +81,7 @@ var lineKeys = table{
 			a.line.followRedone(a)
 		},
 	},
-}
+}, alternative{of: "@", keys: []string{"a"}})
 
 // boardsOwn refuses the keys of the board that the line's screen has no use for.
 func boardsOwn(board table) binding {

@@ -22,7 +22,7 @@ func (s *lineScreen) picture(a *App, w, h int) linePicture {
 func (s *lineScreen) draw(a *App, w, h int) string {
 	p := s.picture(a, w, h)
 	if s.student == "" {
-		return "\n" + a.theme.quiet.on("  nobody is here yet: A on the board adds a student")
+		return "\n" + a.theme.quiet.on("  nobody is here yet: esc goes to the board, A there adds a student")
 	}
 	if s.page != lineLane {
 		return strings.Join(append(p.head(), p.window(p.pageLines(), p.room())...), "\n")
@@ -56,18 +56,12 @@ func (s *lineScreen) lastTop(a *App, w, h int) int {
 	if s.page == lineLane {
 		lines = func() []string { return p.words(p.wordCells()) }
 	}
-	return max(len(lines())-p.room(), 0)
+	return lastTop(len(lines()), p.room())
 }
 
 // window gives the lines in view, and at the foot how many more there are.
 func (p linePicture) window(all []string, room int) []string {
-	top := min(p.top, max(len(all)-room, 0))
-	shown := all[top:min(top+room, len(all))]
-	if rest := len(all) - top - len(shown); rest > 0 {
-		more := p.theme.quiet.on(fmt.Sprintf("↓ %s more", plural(rest+1, "line", "lines")))
-		shown = append(shown[:len(shown)-1:len(shown)-1], more)
-	}
-	return shown
+	return pageAndMore(p.theme, all, p.top, room, "↓ %s more")
 }
 
 // head says whose line it is, on which lane, and what it is.

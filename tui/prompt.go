@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"unicode"
@@ -29,6 +30,8 @@ type prompt struct {
 	suggest func(text string) []string
 	offered []string
 	next    int
+	// doubted is the line that was refused once: entered again it is taken.
+	doubted string
 }
 
 // ask opens a prompt.
@@ -109,6 +112,15 @@ func (a *App) takeLine() {
 	if a.prompt == p {
 		a.prompt = nil
 	}
+}
+
+// doubt refuses a line of the prompt that is open once, with words: nil where the same line is entered again.
+func (a *App) doubt(text, words string) error {
+	if a.prompt.doubted == text {
+		return nil
+	}
+	a.prompt.doubted = text
+	return errors.New(words)
 }
 
 // insertText puts text into the prompt that is open, and says so where the line cannot take all of it.

@@ -13,18 +13,14 @@ func (a *App) askToReframe(r *model.Reframing) {
 		a.askForMissing(r)
 		return
 	}
-	a.pose(goneWords(a.inHand().SheetOf(r.Game), r), binding{
-		keys: []string{"y"},
-		act: func(a *App, _ string) {
-			a.question = nil
-			if r.Finds.Ball != 0 {
-				a.askForMissing(r)
-				return
-			}
-			if err := a.reframe(r, ""); err != nil {
-				a.refuse(err)
-			}
-		},
+	a.confirm(goneWords(a.inHand().SheetOf(r.Game), r), func() {
+		if r.Finds.Ball != 0 {
+			a.askForMissing(r)
+			return
+		}
+		if err := a.reframe(r, ""); err != nil {
+			a.refuse(err)
+		}
 	})
 }
 

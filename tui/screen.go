@@ -1,5 +1,7 @@
 package tui
 
+import "slices"
+
 // screen is one of the pictures that fill the window between header and foot, with the keys that belong to it.
 type screen interface {
 	// title names the screen in the header and in the menu, about says in the menu what it is for.
@@ -36,7 +38,7 @@ func (a *App) show(s screen) {
 	if !a.leaveStrip() {
 		return
 	}
-	if s == screen(a.line) && !a.line.open(a) {
+	if s == screen(a.line) && !a.line.open(a) || s == screen(a.glance) && !a.glance.open(a) {
 		return
 	}
 	if s == screen(a.student) {
@@ -52,10 +54,21 @@ func (a *App) show(s screen) {
 func (a *App) showByLetter(letter string) {
 	for _, s := range a.screens {
 		if s.letter() == letter {
-			a.show(s)
+			here := a.screen == s && a.over == nothingOver
+			if a.show(s); here && a.status.words == "" {
+				a.say("this is the " + s.title() + " screen already")
+			}
 			return
 		}
 	}
+}
+
+// lettersBelow are the letters of the screens that a screen's own keys do not hide.
+func lettersBelow(own table, screens []screen) table {
+	return slices.DeleteFunc(screenKeys(screens), func(b binding) bool {
+		_, hidden := own.find(b.keys[0])
+		return hidden
+	})
 }
 
 // screenKeys are the letters of the screens, as bindings.

@@ -64,13 +64,13 @@ func (s *sessionScreen) student(a *App) model.ID {
 func (s *sessionScreen) mark(a *App, by int) {
 	seats := a.evening.Seats()
 	at := slices.IndexFunc(seats, func(x model.Seat) bool { return x.Student == s.student(a) })
-	s.marked = seats[min(max(at+by, 0), len(seats)-1)].Student
+	s.marked = seats[inList(at+by, len(seats))].Student
 }
 
 // noEvening refuses a key that needs an evening.
 func noEvening(a *App) string {
 	if a.evening == nil {
-		return errNoEvening.Error()
+		return "no evening is open: n begins one"
 	}
 	return ""
 }
@@ -98,9 +98,17 @@ func noOther(a *App) string {
 func notNow(a *App) string {
 	switch {
 	case !a.ledger.settled():
-		return "not everything is kept yet: try again in a moment"
-	case a.evening != nil && len(a.begun()) > 0:
-		return fmt.Sprintf("a call is begun for %s: record it or clear it first", strings.Join(a.begun(), ", "))
+		return errNotKept.Error()
+	case a.evening != nil:
+		return callBegun(a)
+	}
+	return ""
+}
+
+// callBegun refuses to close the evening or to turn from it while a call is begun.
+func callBegun(a *App) string {
+	if names := a.begun(); len(names) > 0 {
+		return fmt.Sprintf("a call is begun for %s: record it on the board, or clear it there with esc", strings.Join(names, ", "))
 	}
 	return ""
 }

@@ -22,10 +22,7 @@ func (a *App) askToRepeat() {
 		return
 	}
 	words := fmt.Sprintf("same as %s? y begins it, E lists the others", a.inFull(like))
-	a.pose(words, binding{keys: []string{"y"}, act: func(a *App, _ string) {
-		a.question = nil
-		a.repeat(like)
-	}})
+	a.confirm(words, func() { a.repeat(like) })
 }
 
 // repeat begins a new evening arranged like an earlier one.

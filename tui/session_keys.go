@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"strconv"
 	"time"
 
 	"coach.settee/model"
@@ -11,7 +10,7 @@ import (
 const rosterLines = 1 + model.MaxStudents + model.MaxPairs
 
 // eveningKeys set what holds for the evening.
-var eveningKeys = table{
+var eveningKeys = withAlternatives(table{
 	{
 		keys: []string{"n"}, group: groupEvening, help: "begin a new evening: the lanes, then the students",
 		hints: map[moment]string{momentNone: "new evening"}, lines: rosterLines, refused: eveningOpen,
@@ -75,7 +74,7 @@ var eveningKeys = table{
 		keys: []string{"U"}, group: groupEvening, help: "do again what was taken back",
 		refused: noEvening, act: func(a *App, _ string) { a.redo() },
 	},
-}
+}, alternative{of: "=", keys: []string{"h"}})
 
 // lanesKeys say how the lanes are and in what order they are bowled on.
 var lanesKeys = table{
@@ -152,7 +151,7 @@ func feet(ft model.Optional[float64]) string {
 	if !ft.Known {
 		return ""
 	}
-	return strconv.FormatFloat(ft.Value, 'f', -1, 64)
+	return number(ft.Value)
 }
 
 // zone is the one in which the coach reads the clock.

@@ -7,17 +7,15 @@ import (
 )
 
 // markedKeys speak of the student who is marked.
-var markedKeys = table{
+var markedKeys = withAlternatives(table{
 	{
 		keys: []string{"up", "down"}, group: groupStudent, help: "mark the student before, after",
 		hints: map[moment]string{momentSession: "mark"}, refused: nobodyHere,
-		act: func(a *App, key string) {
-			if key == "up" {
-				a.session.mark(a, -1)
-				return
-			}
-			a.session.mark(a, 1)
-		},
+		act: func(a *App, key string) { a.session.mark(a, walked(key, 0)) },
+	},
+	{
+		keys: []string{"@"}, group: groupStudent, help: "mark a student by a few letters of the name",
+		lines: 1, refused: nobodyHere, act: func(a *App, _ string) { a.askToMark() },
 	},
 	{
 		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupStudent, help: "put the student up, on the board",
@@ -86,24 +84,21 @@ var markedKeys = table{
 	},
 	{
 		keys: []string{"I"}, group: groupStudent,
-		help:    "what is to be heeded (the ! at the name), in the status line until the next key",
-		refused: nothingToHeed,
-		act: func(a *App, _ string) {
-			id := a.session.student(a)
-			a.say(a.evening.Label(id) + ": " + a.evening.Student(id).Limits)
-		},
+		help: "what is noted of the student, limits and what hurts (the ! at the name), until the next key: others read the " +
+			"screen",
+		refused: nobodyHere, act: func(a *App, _ string) { a.sayNoted(a.session.student(a)) },
 	},
-}
+}, alternative{of: "@", keys: []string{"z"}})
 
-// nothingToHeed refuses to show limits where none are noted.
-func nothingToHeed(a *App) string {
-	if words := nobodyHere(a); words != "" {
-		return words
-	}
-	if id := a.session.student(a); a.evening.Student(id).Limits == "" {
-		return "nothing to be heeded is noted for " + a.evening.Label(id)
-	}
-	return ""
+// askToMark asks for the student to mark by name.
+func (a *App) askToMark() {
+	a.askAmong("mark, by a few letters of the name", a.suggestHere, func(text string) error {
+		id, err := a.byName(text)
+		if err == nil {
+			a.session.marked = id
+		}
+		return err
+	})
 }
 
 // putMarkedUp puts up the student marked, of whom the evening then speaks, and tells whether that was done. The screen

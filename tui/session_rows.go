@@ -13,13 +13,17 @@ import (
 type seatRow struct {
 	// line is the student's line, more what else there is to say.
 	line, more string
+	student    model.ID
 	marked     bool
 }
+
+// roomForHand is the cells from which on a row says that a student is left-handed.
+const roomForHand = 80
 
 func (s *sessionScreen) rows(a *App) []seatRow {
 	var rows []seatRow
 	for _, seat := range a.evening.Seats() {
-		r := seatRow{marked: seat.Student == s.student(a), more: clean(s.seatWords(a, seat))}
+		r := seatRow{student: seat.Student, marked: seat.Student == s.student(a), more: clean(s.seatWords(a, seat))}
 		mark, ink := "  ", a.theme.strong
 		if r.marked {
 			mark, ink = "▶ ", a.theme.accent
@@ -30,12 +34,15 @@ func (s *sessionScreen) rows(a *App) []seatRow {
 			average = strconv.Itoa(student.Average.Value)
 		}
 		r.line = fmt.Sprintf("  %s%-8s%-12s%3s  %5d  %4d  ", mark, seat.Pair(), lanesOf(seat), average,
-			len(a.evening.Sheets(seat.Student)), a.evening.Load(seat.Student)) + ink.on(clean(a.evening.Label(seat.Student)))
-		if student.Limits != "" {
+			a.evening.GamesBowled(seat.Student), a.evening.Load(seat.Student)) + ink.on(clean(a.evening.Label(seat.Student)))
+		if careful(student, a.evening.Load(seat.Student)) {
 			r.line += a.theme.alert.on(" !")
 		}
 		if seat.Out {
 			r.line += a.theme.quiet.on("  out")
+		}
+		if left := "  left"; student.Hand == model.LeftHand && a.w >= roomForHand && width(r.line)+len(left) <= a.w {
+			r.line += a.theme.quiet.on(left)
 		}
 		rows = append(rows, r)
 	}
@@ -48,25 +55,41 @@ const mostMore, leastMore = 3, 2
 
 // shown draws rows in some lines, each with what else there is to say below it: all of it where there is room for that, else
 // its beginning, else nothing, but for the student marked. Where that is too much still, it is those around the one marked.
-func (s *sessionScreen) shown(a *App, rows []seatRow, w, room int) []string {
-	var all []string
-	end, ofMarked := 0, min(max(room-len(rows), leastMore), mostMore, room-1)
+func (s *sessionScreen) shown(a *App, rows []seatRow, w, room int) []seatLine {
+	var all []seatLine
+	from, to, ofMarked := 0, 0, min(max(room-len(rows), leastMore), mostMore, room-1)
 	for _, most := range []int{mostMore, 1, 0} {
 		all = nil
 		for _, r := range rows {
 			if !r.marked {
-				all = append(append(all, r.line), r.below(a.theme, w, most)...)
+				all = append(all, r.lines(a.theme, w, most)...)
 				continue
 			}
-			all = append(append(all, r.line), r.below(a.theme, w, ofMarked)...)
-			end = len(all)
+			from = len(all)
+			all = append(all, r.lines(a.theme, w, ofMarked)...)
+			to = len(all)
 		}
 		if len(all) <= room {
 			return all
 		}
 	}
-	first := max(end-room, 0)
-	return all[first:min(first+room, len(all))]
+	first, end := inView(from, to, room, len(all))
+	return all[first:end]
+}
+
+// seatLine is a line of the evening with the student whose it is, "" for nobody's.
+type seatLine struct {
+	text    string
+	student model.ID
+}
+
+// lines gives a student's line and up to some lines below it.
+func (r seatRow) lines(t *theme, w, most int) []seatLine {
+	lines := []seatLine{{r.line, r.student}}
+	for _, text := range r.below(t, w, most) {
+		lines = append(lines, seatLine{text, r.student})
+	}
+	return lines
 }
 
 // below says what else there is to say of a student, in up to some lines.

@@ -131,9 +131,9 @@ func TestWhatWasLeft(t *testing.T) {
 	})
 	t.Run("limits only on their key, until the next", func(t *testing.T) {
 		d := startApp(t, weeklyReader()).press("<esc>=yI")
-		d.says("Ada Marsh: left knee: no more than 40 balls")
+		d.says("Ada Marsh: limits: left knee: no more than 40 balls")
 		d.press("<down>").silent("knee")
-		d.press("I").says("nothing to be heeded is noted for Bo Winter")
+		d.press("I").says("nothing noted for Bo Winter")
 	})
 	t.Run("once a student", func(t *testing.T) {
 		d := startApp(t, weeklyReader()).press("<esc>=y")

@@ -1,7 +1,10 @@
 package tui
 
 import (
+	"slices"
 	"strings"
+
+	"github.com/charmbracelet/x/ansi"
 
 	"coach.settee/model"
 )
@@ -12,9 +15,11 @@ func (s *sessionScreen) draw(a *App, w, h int) string {
 	case s.earlier != nil:
 		return strings.Join(s.earlier.draw(a, w, h), "\n")
 	case a.evening == nil:
-		lines = append(a.packed(w), s.empty(a)...)
+		lines = slices.Concat(a.notice(w), a.packed(w), s.empty(a))
 	default:
-		lines = s.evening(a, w, h-len(a.open))
+		for _, l := range s.evening(a, w, h-len(a.open)) {
+			lines = append(lines, l.text)
+		}
 	}
 	for i, other := range a.open {
 		words := "  also open: " + a.dateAndPlace(other)
@@ -29,8 +34,28 @@ func (s *sessionScreen) draw(a *App, w, h int) string {
 	return strings.Join(lines, "\n")
 }
 
+// notice gives what the coach is told at the start; once an evening was begun it was there to be read.
+func (a *App) notice(w int) []string {
+	if a.conf.Notice == "" || a.closed != nil {
+		return nil
+	}
+	return append([]string{""}, a.whole(a.conf.Notice, w)...)
+}
+
+// whole gives words in as many lines as they take, long paths and all.
+func (a *App) whole(words string, w int) []string {
+	lines := strings.Split(ansi.Wrap(clean(words), max(w-4, 10), ""), "\n")
+	for i := range lines {
+		lines[i] = a.theme.strong.on(cut("  "+lines[i], w))
+	}
+	return lines
+}
+
 // empty says how to begin.
 func (s *sessionScreen) empty(a *App) []string {
+	if introduced := a.introduced(); introduced != nil {
+		return introduced
+	}
 	lines := []string{"", a.theme.title.on("  No evening is on the board."), ""}
 	if a.prompt != nil {
 		return append(lines,
@@ -48,16 +73,23 @@ func (s *sessionScreen) empty(a *App) []string {
 }
 
 // evening lists what holds for the evening and who is here, with the student marked in view.
-func (s *sessionScreen) evening(a *App, w, h int) []string {
-	lines := s.held(a, w)
+func (s *sessionScreen) evening(a *App, w, h int) []seatLine {
+	head := s.held(a, w)
 	const roomy = 14
 	if h >= roomy {
-		lines = append(lines, "")
+		head = append(head, "")
 	}
-	lines = append(lines, a.theme.quiet.on("    pair    lane        avg  games  load  "+"student"))
+	head = append(head, a.theme.quiet.on("    pair    lane        avg  games  load  "+"student"))
 	rows := s.rows(a)
 	if len(rows) == 0 {
-		return append(lines, "    Nobody is here yet: a adds a student.")
+		head = append(head, "    Nobody is here yet: a adds a student.")
+	}
+	lines := make([]seatLine, len(head))
+	for i, text := range head {
+		lines[i].text = text
+	}
+	if len(rows) == 0 {
+		return lines
 	}
 	return append(lines, s.shown(a, rows, w, max(h-len(lines), 1))...)
 }

@@ -35,8 +35,9 @@ type stripScreen struct {
 	// the page before the numbers.
 	numbers        bool
 	top, topBefore int
-	// shielded is the student's view.
+	// shielded is the student's view, before the screen that it was turned from, nil for the strip.
 	shielded bool
+	before   screen
 	// past are evenings read from the store, so that what is corrected in them is there again.
 	past    map[model.ID]*model.Evening
 	figures stripFigures
@@ -89,6 +90,15 @@ func (a *App) shielded() bool {
 	return a.screen == screen(a.strip) && a.strip.shielded && a.over == nothingOver
 }
 
+// unshield turns the screen back to the coach, to where it was turned from.
+func (s *stripScreen) unshield(a *App) {
+	s.shielded, s.top = false, 0
+	if before := s.before; before != nil {
+		s.before = nil
+		a.show(before)
+	}
+}
+
 // open turns to the student that the screen before speaks of, at the last game and its last delivery, or at the delivery
 // that is reopened; without an evening to the last one that is kept. It tells whether there was something to turn to.
 func (s *stripScreen) open(a *App) bool {
@@ -104,7 +114,7 @@ func (s *stripScreen) open(a *App) bool {
 		}
 		e = last
 	}
-	s.evening, s.page, s.numbers, s.top, s.shielded = e, pageStrip, false, 0, false
+	s.evening, s.page, s.numbers, s.top, s.shielded, s.before = e, pageStrip, false, 0, false, nil
 	id, _ := e.Speaking()
 	if a.screen == screen(a.session) && a.evening != nil {
 		id = a.session.student(a)
@@ -184,7 +194,7 @@ func (a *App) eveningOf(session model.ID) (*model.Evening, error) {
 		}
 	}
 	if !a.ledger.settled() {
-		return nil, errors.New("not everything is kept yet: try again in a moment")
+		return nil, errNotKept
 	}
 	e, err := a.readEvening(session)
 	if err != nil {

@@ -59,9 +59,9 @@ func (p stripPicture) frameNumbers(c boardColumns) string {
 func (p stripPicture) signs(x *model.Sheet) []string {
 	const cells = 4
 	fits := max((p.w-2)/cells, 1)
-	first := min(max(p.at-fits/2, 0), max(len(x.Deliveries)-fits, 0))
+	first, end := inView(p.at, p.at+1, fits, len(x.Deliveries))
 	head, marks, signs := newLine(p.w), newLine(p.w), newLine(p.w)
-	for i, d := range x.Deliveries[first:min(first+fits, len(x.Deliveries))] {
+	for i, d := range x.Deliveries[first:end] {
 		c := p.board.deliveryCell(x, d, "")
 		mark, with := " ", p.theme.quiet
 		if first+i == p.at {

@@ -22,7 +22,7 @@ func stripTable() table {
 			t = append(t, correcting(b, deadOrNothing))
 		}
 	}
-	return slices.Concat(t, pageKeys, walkKeys)
+	return slices.Concat(t, digitKeys, pageKeys, walkKeys)
 }
 
 // correcting makes a key of the board speak of the delivery selected.
@@ -210,6 +210,10 @@ var pageKeys = table{
 		act: func(a *App, _ string) {
 			if a.strip.mayGo(a) {
 				a.strip.page = (a.strip.page + 1) % pageCount
+				if a.strip.numbers && a.strip.page == pageGame {
+					// The numbers of the strip are those of the game already.
+					a.strip.page++
+				}
 				a.strip.top = 0
 			}
 		},
@@ -257,7 +261,7 @@ var studentKeys = table{
 	{
 		keys: []string{"v", "esc"}, group: groupStrip, help: "back to the coach's view",
 		hints: map[moment]string{momentStudent: "back"},
-		act:   func(a *App, _ string) { a.strip.shielded, a.strip.top = false, 0 },
+		act:   func(a *App, _ string) { a.strip.unshield(a) },
 	},
 	{
 		keys: []string{"up", "down", "left", "right"}, shown: "arrows", group: groupStrip, help: "the shots and the games",

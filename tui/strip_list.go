@@ -58,9 +58,24 @@ func (p stripPicture) listed(x *model.Sheet, lines int) (head, first, last int) 
 	if lines > 5 {
 		head = 1
 	}
-	room, n := lines-head, len(x.Deliveries)
-	first = min(max(p.at-room/2, 0), max(n-room, 0))
-	return head, first, min(first+room, n)
+	first, last = inView(p.at, p.at+1, lines-head, len(x.Deliveries))
+	return head, first, last
+}
+
+// listPlace gives the line that the list begins with, and how many it has.
+func (p stripPicture) listPlace(x *model.Sheet) (top, room int) {
+	top = 1 + len(p.frames(x))
+	return top, max(p.h-top-len(p.foot()), 1)
+}
+
+// panelKeyAt gives the key of what lies at a cell of the panel of the delivery that is open.
+func (p stripPicture) panelKeyAt(x, line int) (panelKey, bool) {
+	sheet := p.sheet()
+	if _, open := p.evening.Editing(); !open || sheet == nil || p.shielded || p.page != pageStrip || p.numbers {
+		return panelKey{}, false
+	}
+	top, room := p.listPlace(sheet)
+	return p.board.panelKeyAt(p.w, smallPanel, x, line-top-room)
 }
 
 // deliveryAt gives the place of the delivery in whose row a line of the strip lies, counted from 0.
@@ -69,8 +84,8 @@ func (p stripPicture) deliveryAt(line int) (int, bool) {
 	if x == nil || p.shielded || p.page != pageStrip || p.numbers {
 		return 0, false
 	}
-	top := 1 + len(p.frames(x))
-	head, first, last := p.listed(x, max(p.h-top-len(p.foot()), 1))
+	top, room := p.listPlace(x)
+	head, first, last := p.listed(x, room)
 	i := first + line - top - head
 	return i, i >= first && i < last
 }

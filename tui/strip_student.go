@@ -173,11 +173,11 @@ func (p stripPicture) largeDots(x *model.Sheet) figureBlock {
 		numbers, dots = append(numbers, mark+strconv.Itoa(number)), append(dots, " "+dot)
 	}
 	fits := max((p.w-4)/cells, 1)
-	first := min(max(at-fits/2, 0), max(len(dots)-fits, 0))
+	first, end := inView(at, at+1, fits, len(dots))
 	above, below := newLine(p.w), newLine(p.w)
 	above.add(ink{}, "  ")
 	below.add(ink{}, "  ")
-	for i := first; i < min(first+fits, len(dots)); i++ {
+	for i := first; i < end; i++ {
 		above.put(p.theme.quiet, numbers[i], cells)
 		below.put(p.theme.good, dots[i], cells)
 	}

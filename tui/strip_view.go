@@ -43,13 +43,7 @@ func (s *stripScreen) draw(a *App, w, h int) string {
 
 // shown gives the lines of a page in view, the last of them saying how many are below.
 func (p stripPicture) shown(all []string, room int) []string {
-	top := min(p.top, max(len(all)-room, 0))
-	shown := all[top:min(top+room, len(all))]
-	if rest := len(all) - top - len(shown); rest > 0 && len(shown) > 0 {
-		more := p.theme.quiet.on(fmt.Sprintf("%s more below: pgdn", plural(rest+1, "line", "lines")))
-		shown = append(shown[:len(shown)-1:len(shown)-1], more)
-	}
-	return shown
+	return pageAndMore(p.theme, all, p.top, room, "%s more below: pgdn")
 }
 
 // pageHeadLines is what stands above a page of figures.
@@ -74,11 +68,18 @@ func (p stripPicture) strip() []string {
 	x := p.sheet()
 	lines := []string{p.title()}
 	if x == nil {
-		words := "  nothing is bowled yet: left the evening before, tab the next student"
-		if p.student == "" {
-			words = "  nobody is here yet: A on the board adds a student"
+		words := []string{
+			"  nothing is bowled yet: left the evening before, tab the next student",
+			"  esc goes to the board, where the first key begins",
 		}
-		return append(lines, "", p.theme.quiet.on(cut(words, p.w)))
+		if p.student == "" {
+			words = []string{"  nobody is here yet: esc goes to the board, A there adds a student"}
+		}
+		lines = append(lines, "")
+		for _, line := range words {
+			lines = append(lines, p.theme.quiet.on(cut(line, p.w)))
+		}
+		return lines
 	}
 	lines = append(lines, p.frames(x)...)
 	foot := p.foot()

@@ -12,7 +12,7 @@ import (
 )
 
 // walkKeys go from delivery to delivery, game to game, student to student.
-var walkKeys = table{
+var walkKeys = withAlternatives(table{
 	{
 		keys: []string{"up", "down", "pgup", "pgdown", "home", "end"}, shown: "up down pgup pgdn", group: groupStrip,
 		help:  "the delivery before, after; of figures that do not fit the next lines (home and end too)",
@@ -46,21 +46,18 @@ var walkKeys = table{
 		help: "anyone who is kept, by a few letters of the name; with a delivery open: hand it to that student", lines: 1,
 		act: func(a *App, _ string) { a.strip.askForStudent(a) },
 	},
-}
-
-// pageLines is how many lines pgup and pgdown turn.
-const pageLines = 10
+}, alternative{of: "@", keys: []string{"a"}})
 
 // walk selects another delivery, or turns the lines of a page of figures.
 func (s *stripScreen) walk(a *App, key string) {
-	by := map[string]int{"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines, "home": -1 << 20, "end": 1 << 20}[key]
+	by := walked(key, pageLines)
 	h := a.bodyHeight()
 	switch {
 	case s.shielded && (key == "pgup" || key == "pgdown"):
-		s.top = min(max(s.top+by, 0), max(len(s.picture(a, a.w, h).studentLines())-h, 0))
+		s.top = min(max(s.top+by, 0), lastTop(len(s.picture(a, a.w, h).studentLines()), h))
 		return
 	case !s.shielded && (s.page != pageStrip || s.numbers):
-		s.top = min(max(s.top+by, 0), max(len(s.pageLines(a, a.w, h))-s.room(h), 0))
+		s.top = min(max(s.top+by, 0), lastTop(len(s.pageLines(a, a.w, h)), s.room(h)))
 		return
 	}
 	if s.sheet() == nil || !s.mayGo(a) {
@@ -76,13 +73,6 @@ func (s *stripScreen) walk(a *App, key string) {
 		a.say(fmt.Sprintf("this is the first delivery of %s", s.evening.TitleOf(x.Game)))
 	case at >= len(x.Deliveries) && key == "down":
 		a.say(fmt.Sprintf("this is the last delivery of %s", s.evening.TitleOf(x.Game)))
-	}
-}
-
-// point selects the delivery in whose row a line of the strip lies.
-func (s *stripScreen) point(a *App, line int) {
-	if at, ok := s.picture(a, a.w, a.bodyHeight()).deliveryAt(line); ok && s.mayGo(a) {
-		s.choose(at)
 	}
 }
 

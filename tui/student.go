@@ -4,8 +4,6 @@ import (
 	"maps"
 	"slices"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"coach.settee/model"
 )
 
@@ -56,7 +54,7 @@ func (s *studentScreen) open(a *App) {
 		id = a.strip.student
 	case screen(a.line):
 		id = a.line.student
-	case screen(a.board):
+	case screen(a.board), screen(a.glance):
 		if a.evening != nil {
 			id, _ = a.evening.Speaking()
 		}
@@ -129,17 +127,7 @@ func (s *studentScreen) seated(a *App) bool {
 func (s *studentScreen) intakeRow() int { return len(s.fields) }
 
 // mark marks the field a number of rows after the one marked.
-func (s *studentScreen) mark(by int) { s.marked = min(max(s.marked+by, 0), s.intakeRow()) }
-
-// wheel marks another field where the mouse's wheel is turned; it tells whether the message was of that.
-func (s *studentScreen) wheel(a *App, msg tea.MouseMsg) bool {
-	by := map[tea.MouseButton]int{tea.MouseButtonWheelUp: -1, tea.MouseButtonWheelDown: 1}[msg.Button]
-	if by == 0 || a.screen != screen(s) || a.prompt != nil || a.over != nothingOver || s.intake != nil || a.tooSmall() {
-		return false
-	}
-	s.mark(by)
-	return true
-}
+func (s *studentScreen) mark(by int) { s.marked = inList(s.marked+by, s.intakeRow()+1) }
 
 // everyone gives all students that are kept, in no order.
 func (a *App) everyone() []model.Student { return slices.Collect(maps.Values(a.students)) }

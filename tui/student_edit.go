@@ -60,17 +60,15 @@ func (a *App) setField(student model.Student, f model.ProfileField, text string)
 	return a.keepStudent(now, what)
 }
 
-// askForNew asks for a new student. One of a name that is kept already is taken in only when enter is pressed again.
+// askForNew asks for a new student.
 func (s *studentScreen) askForNew(a *App) {
-	warned := ""
 	a.ask("new student: name, average, l for left-handed", func(text string) error {
 		typed, err := model.ParseNewcomer(text)
 		if err != nil {
 			return err
 		}
-		if same := a.studentsCalled(typed.Name); len(same) > 0 && warned != text {
-			warned = text
-			return fmt.Errorf("%s is kept already: enter again takes in another of that name, esc does not", typed.Name)
+		if err := a.mayBeKept(text, typed); err != nil {
+			return err
 		}
 		typed.ID = a.conf.NewID()
 		if err := a.keepStudent(typed, "new student: "+typed.Name); err != nil {
@@ -85,7 +83,7 @@ func (s *studentScreen) askForNew(a *App) {
 func (s *studentScreen) toggleArchived(a *App) {
 	now, _ := s.shown(a)
 	now.Archived = !now.Archived
-	words := "%s is archived: kept, and listed only with v"
+	words := "%s is archived: kept; v lists it, and tab in /"
 	if !now.Archived {
 		words = "%s is back from the archive"
 	}

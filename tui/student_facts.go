@@ -26,6 +26,8 @@ type facts struct {
 	lastOne  model.Session
 	left     model.Left
 	hasLeft  bool
+	// average is over the finished games of those and of tonight, of which there are games.
+	average, games int
 	// in is what the report was reckoned from, offered the goal after the first two games.
 	in       insight.Input
 	reckoned bool
@@ -103,15 +105,17 @@ func (s *studentScreen) hear(a *App, msg factsMsg) {
 func (f *facts) reckon(a *App) {
 	student := f.of.student
 	all := a.inMemory(student, joined(f.before, f.last))
+	f.average, f.games = model.BowledAverage(all)
 	in := insight.Input{
 		Student: a.students[student], Over: insight.LastGames(all, lastGames), Earlier: insight.BeforeLastEvening(all),
 		First: insight.FirstEvening(a.inMemory(student, f.first)),
 	}
+	// It hangs on games that the report may not be over.
+	f.offered = insight.OfferedGoal(a.inMemory(student, joined(f.first, f.before, f.last)))
 	if f.reckoned && f.in.Same(in) {
 		return
 	}
 	f.in, f.reckoned, f.report = in, true, insight.NewReport(in)
-	f.offered = insight.OfferedGoal(a.inMemory(student, joined(f.first, f.before, f.last)))
 }
 
 // joined gives what is in lists in the order of time, each sheet once.
@@ -148,6 +152,9 @@ func (s *studentScreen) factLines(a *App, student model.Student) []said {
 			words = fmt.Sprintf("%s good at the start; %s", trend.Baseline, words)
 		}
 		out = append(out, said{"trend: " + words + "; " + insight.OneEye, ink{}})
+	}
+	if f.games > 0 {
+		out = append(out, said{fmt.Sprintf("bowled here: %d over %s", f.average, plural(f.games, "game", "games")), ink{}})
 	}
 	if words := s.eveningWords(a); words != "" {
 		out = append(out, said{words, ink{}})

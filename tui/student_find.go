@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,6 +13,9 @@ import (
 type finding struct {
 	prompt  *prompt
 	matches []model.Student
+	// archived looks among archived students too; of tells how many are looked through.
+	archived bool
+	of       int
 	// at is the one chosen.
 	at int
 }
@@ -19,7 +23,7 @@ type finding struct {
 // isFinding tells whether a student is being looked for.
 func (s *studentScreen) isFinding(a *App) bool { return a.prompt != nil && a.prompt == s.found.prompt }
 
-// find asks for a student, with those who fit listed as the letters are typed.
+// find asks for a student, with those who fit listed as the letters are typed, archived ones only after tab.
 func (s *studentScreen) find(a *App) {
 	a.ask("find", func(string) error {
 		if len(s.found.matches) == 0 {
@@ -32,16 +36,17 @@ func (s *studentScreen) find(a *App) {
 	a.prompt.keys = findKeys
 	s.found = finding{prompt: a.prompt}
 	s.match(a, "")
-	for i, m := range s.found.matches {
-		if m.ID == s.student {
-			s.found.at = i
-		}
-	}
+	s.found.at = max(slices.IndexFunc(s.found.matches, func(m model.Student) bool { return m.ID == s.student }), 0)
 }
 
 // match lists who fits a text.
 func (s *studentScreen) match(a *App, text string) {
-	s.found.matches, s.found.at = model.FindStudents(a.everyone(), text, s.archived), 0
+	f := &s.found
+	f.matches, f.at = model.FindStudents(a.everyone(), text, f.archived), 0
+	f.of = len(a.students)
+	if !f.archived {
+		f.of = len(a.activeStudents())
+	}
 }
 
 // findKeys choose among those who fit while the letters are typed.
@@ -50,14 +55,13 @@ var findKeys = table{
 		keys: []string{"up", "down", "pgup", "pgdown"},
 		act: func(a *App, key string) {
 			f := &a.student.found
-			by := map[string]int{"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines}[key]
-			f.at = max(min(f.at+by, len(f.matches)-1), 0)
+			f.at = inList(f.at+walked(key, pageLines), len(f.matches))
 		},
 	},
 	{
 		keys: []string{"tab"},
 		act: func(a *App, _ string) {
-			a.student.archived = !a.student.archived
+			a.student.found.archived = !a.student.found.archived
 			a.student.match(a, a.prompt.input.Value())
 		},
 	},
@@ -67,17 +71,16 @@ var findKeys = table{
 func (s *studentScreen) drawFound(a *App, w, h int) string {
 	t, f := a.theme, s.found
 	also := "tab: archived too"
-	if s.archived {
+	if f.archived {
 		also = "archived too, tab: not"
 	}
 	head := newLine(w)
-	head.add(t.title, fmt.Sprintf("  %d of %d", len(f.matches), len(a.students)))
+	head.add(t.title, fmt.Sprintf("  %d of %d", len(f.matches), f.of))
 	head.add(t.quiet, "  up down choose, enter turns there; "+also)
 	lines := []string{head.String(), ""}
-	room := max(h-len(lines), 1)
-	first := min(max(f.at-room/2, 0), max(len(f.matches)-room, 0))
+	first, end := inView(f.at, f.at+1, max(h-len(lines), 1), len(f.matches))
 	everyone := a.everyone()
-	for i := first; i < min(first+room, len(f.matches)); i++ {
+	for i := first; i < end; i++ {
 		lines = append(lines, a.foundLine(f.matches[i], everyone, i == f.at, w))
 	}
 	if len(f.matches) == 0 {

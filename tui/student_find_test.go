@@ -55,8 +55,8 @@ func TestStudentNew(t *testing.T) {
 	})
 	t.Run("of a name that is kept only when enter is pressed again", func(t *testing.T) {
 		d := recordOf(t, model.Student{Name: "Ada", Average: model.Known(120)}).press("nada 172<enter>")
-		d.says("ada is kept already: enter again takes in another")
-		d.press("<bs><bs>80<enter>").says("ada is kept already").press("<enter>")
+		d.says("Ada 120 is kept: esc and / find that name; enter again makes a new ada")
+		d.press("<bs><bs>80<enter>").says("Ada 120 is kept").press("<enter>")
 		d.says("  ada 180  regular")
 	})
 	t.Run("is refused in words", func(t *testing.T) {
@@ -76,6 +76,12 @@ func TestStudentArchive(t *testing.T) {
 		d.press("<tab>").says("▶ Bo", "archived too").press("<enter>").says("  Bo  archived")
 		d.press("A").says("Bo is back from the archive")
 		d.press("<bs>").says("taken back: Bo is back", "  Bo  archived")
+	})
+	t.Run("each search begins without them, and counts what it looks through", func(t *testing.T) {
+		d := recordOf(t, model.Student{Name: "Ada"}, model.Student{Name: "Bo", Archived: true}, model.Student{Name: "Cy"})
+		d.press("/").says("2 of 2").press("<tab>").says("3 of 3").press("<esc>/").says("2 of 2", "tab: archived too")
+		d.press("<esc>v/").says("2 of 2").press("<esc><right>").says("  Bo  archived")
+		d.press("<right>A").says("Cy is archived: kept; v lists it, and tab in /")
 	})
 	t.Run("v lists archived ones too", func(t *testing.T) {
 		d := recordOf(t, model.Student{Name: "Ada"}, model.Student{Name: "Bo", Archived: true}, model.Student{Name: "Cy"})

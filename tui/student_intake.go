@@ -3,7 +3,6 @@ package tui
 import (
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"coach.settee/model"
 )
@@ -79,10 +78,8 @@ func (q intakeQuestion) table(screens []screen) table {
 	}
 	t = append(t, intakeKeys...)
 	var letters []string
-	for _, other := range screens {
-		if _, taken := t.find(other.letter()); other.letter() != "" && !taken {
-			letters = append(letters, other.letter())
-		}
+	for _, b := range lettersBelow(t, screens) {
+		letters = append(letters, b.keys...)
 	}
 	return append(t, binding{
 		keys: letters, group: groupProfile, help: "are the other screens': esc drops the intake first",
@@ -130,19 +127,13 @@ func (s *studentScreen) nextQuestion(a *App) {
 	s.intake.prompt = a.prompt
 }
 
-// keepIntake keeps an intake with today's date. What hurts is a limit too where none is kept.
+// keepIntake keeps an intake in which something was answered, as taken today.
 func (a *App) keepIntake(id model.ID, got model.Intake) error {
 	if got == (model.Intake{}) {
 		a.say("nothing was answered: the intake is as it was")
 		return nil
 	}
-	now := a.students[id]
-	got.On = a.conf.Now().Format(time.DateOnly)
-	now.Intake = got
-	if now.Limits == "" {
-		now.Limits = got.Hurts
-	}
-	return a.keepStudent(now, a.labelOf(id)+": intake")
+	return a.keepStudent(a.students[id].WithIntake(got, a.conf.Now()), a.labelOf(id)+": intake")
 }
 
 // intakeWords says what an intake found, without what hurts; "" where there is none.
@@ -179,15 +170,13 @@ func intakeShown(i model.Intake) string {
 		words += ": " + said
 	}
 	if i.Hurts != "" {
-		words += "; hurts " + hidden(i.Hurts)
+		words += "; what hurts is " + hidden
 	}
 	return words
 }
 
 // hidden stands for a text that is not for every eye.
-func hidden(text string) string {
-	return "! " + plural(utf8.RuneCountInString(text), "character", "characters")
-}
+const hidden = "set: I shows it"
 
 // drawIntake draws the questions with what was answered, and the answers to the one asked now.
 func (s *studentScreen) drawIntake(a *App, w int) []string {

@@ -105,13 +105,13 @@ func TestStudentPrivate(t *testing.T) {
 			}
 			d.on("limits").press("<enter>" + limits + "<enter>")
 			hidden()
-			d.says("limits            ! 9 characters", limitCaution)
+			d.says("limits            set: I shows it", limitCaution)
 			d.on("notes").press("<enter>" + notes + "<enter>")
 			hidden()
 			d.press("isisslf" + hurts + "<enter>")
 			hidden()
 			d.press("<end>")
-			if words := strings.Join(strings.Fields(d.show()), " "); !strings.Contains(words, "hurts ! 10 characters") {
+			if words := strings.Join(strings.Fields(d.show()), " "); !strings.Contains(words, "what hurts is set: I shows it") {
 				t.Error(words)
 			}
 			d.press("I").says(limits, notes, hurts, "any key hides it", limitCaution)

@@ -24,9 +24,7 @@ var profileKeys = table{
 		help:  "mark the field before, after (pgup and pgdn ten further, home and end too)",
 		hints: map[moment]string{momentProfile: "mark"}, refused: nobodyKept,
 		act: func(a *App, key string) {
-			a.student.mark(map[string]int{
-				"up": -1, "down": 1, "pgup": -pageLines, "pgdown": pageLines, "home": -1 << 20, "end": 1 << 20,
-			}[key])
+			a.student.mark(walked(key, pageLines))
 		},
 	},
 	{
@@ -72,8 +70,9 @@ var profileKeys = table{
 	openHandout,
 	{
 		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupProfile,
-		help: "take back the last change; for a student who is here the last action of the evening, as on the board",
-		act:  func(a *App, _ string) { a.student.undo(a) },
+		help: "take back the last change of a record; for a student who is here only where nothing else was done since, such as " +
+			"a call",
+		act: func(a *App, _ string) { a.student.undo(a) },
 	},
 	{
 		keys: []string{"U"}, group: groupProfile, help: "do again what was taken back",
@@ -158,6 +157,10 @@ func (s *studentScreen) takeOffer(a *App) {
 // undo takes back the last change: of the evening for a student of it, else the last one made at the desk.
 func (s *studentScreen) undo(a *App) {
 	if a.inEvening(s.student) {
+		if last, ok := a.evening.Last(); ok && !last.OfRecord() {
+			a.refuseWith("the last action is " + a.actionWords(last) + ": backspace on the board takes it back")
+			return
+		}
 		a.undo()
 		return
 	}
@@ -166,10 +169,22 @@ func (s *studentScreen) undo(a *App) {
 
 func (s *studentScreen) redo(a *App) {
 	if a.inEvening(s.student) {
+		if next, ok := a.evening.Undone(); ok && !next.OfRecord() {
+			a.refuseWith("what was taken back last is " + a.actionWords(next) + ": U on the board does it again")
+			return
+		}
 		a.redo()
 		return
 	}
 	s.follow(a.deskRedo())
+}
+
+// actionWords says in short what an action is.
+func (a *App) actionWords(x model.Action) string {
+	if x.How != model.NotRecorded {
+		return "a call"
+	}
+	return fmt.Sprintf("%q", a.evening.Describe(x))
 }
 
 // follow turns to the student that a step was about, where there is one.

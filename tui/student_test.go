@@ -137,11 +137,11 @@ func TestStudentField(t *testing.T) {
 }
 
 func TestStudentTakesBack(t *testing.T) {
-	t.Run("in the evening as on the board", func(t *testing.T) {
+	t.Run("in the evening what changed a record", func(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172").press("xs").on("focus").press("<enter>quiet<enter>")
 		d.press("<bs>").says("taken back: Bo: focus quiet", "focus             -")
 		d.press("U").says("done again: Bo: focus quiet", "focus             quiet")
-		d.press("<bs><bs>").says("taken back: Ada frame 1")
+		d.press("<bs><bs>").says("the last action is a call: backspace on the board takes it back")
 	})
 	t.Run("at the desk, and turns to whose it was", func(t *testing.T) {
 		d := recordOf(t, model.Student{Name: "Bo"}, model.Student{Name: "Cy"}).on("focus").press("<enter>quiet<enter>")

@@ -32,7 +32,7 @@ func (s *studentScreen) draw(a *App, w, h int) string {
 	case s.bared:
 		lines = append(lines, s.private(a, w, room)...)
 	case w >= besideFacts:
-		left := min(w*11/20, 92)
+		left := fieldCells(w)
 		fields, facts := s.fieldsAndHint(a, left, room), s.factBlock(a, w-left-gutter, room)
 		for i := range fields {
 			fields[i] = fit(fields[i], left)
@@ -48,6 +48,9 @@ func (s *studentScreen) draw(a *App, w, h int) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// fieldCells gives the cells of the fields in w where the facts are beside them.
+func fieldCells(w int) int { return min(w*11/20, 92) }
 
 // empty says how to begin.
 func (s *studentScreen) empty(a *App, w int) string {
@@ -95,7 +98,22 @@ const mostHintLines = 2
 
 // fieldsAndHint draws the fields, the one marked in view, with what may be typed for it below.
 func (s *studentScreen) fieldsAndHint(a *App, w, h int) []string {
-	var lines []string
+	hint := s.hint(a, w)
+	lines, _, first, end := s.fieldLines(a, w, h)
+	out := slices.Clone(lines[first:end])
+	where := ""
+	switch {
+	case a.prompt != nil && a.prompt == s.editing.prompt:
+		where = " ctrl+u empties the line "
+	case end-first < len(lines):
+		where = fmt.Sprintf(" %d to %d of %d ", first+1, end, len(lines))
+	}
+	rule := cut(strings.Repeat("─", max(w-width(where)-4, 0))+where+"────", w)
+	return append(append(out, a.theme.quiet.on(rule)), hint...)
+}
+
+// fieldLines gives the lines of all fields with the row of each, and which are in view in h lines with the hint below.
+func (s *studentScreen) fieldLines(a *App, w, h int) (lines []string, rows []int, first, end int) {
 	var top, bottom int
 	for row := range s.intakeRow() + 1 {
 		drawn := s.row(a, row, w)
@@ -103,21 +121,12 @@ func (s *studentScreen) fieldsAndHint(a *App, w, h int) []string {
 			top, bottom = len(lines), len(lines)+len(drawn)
 		}
 		lines = append(lines, drawn...)
+		for range drawn {
+			rows = append(rows, row)
+		}
 	}
-	hint := s.hint(a, w)
-	room := max(h-1-len(hint), 1)
-	first := min(max(min(top-room/2, top), bottom-room, 0), max(len(lines)-room, 0))
-	shown := lines[first:min(first+room, len(lines))]
-	out := append([]string(nil), shown...)
-	where := ""
-	switch {
-	case a.prompt != nil && a.prompt == s.editing.prompt:
-		where = " ctrl+u empties the line "
-	case len(shown) < len(lines):
-		where = fmt.Sprintf(" %d to %d of %d ", first+1, first+len(shown), len(lines))
-	}
-	rule := cut(strings.Repeat("─", max(w-width(where)-4, 0))+where+"────", w)
-	return append(append(out, a.theme.quiet.on(rule)), hint...)
+	first, end = inView(top, bottom, max(h-1-len(s.hint(a, w)), 1), len(lines))
+	return lines, rows, first, end
 }
 
 // row draws a field: its name, what holds, and what was refused of it.
@@ -139,7 +148,7 @@ func (s *studentScreen) row(a *App, row, w int) []string {
 		mark, nameInk, valueInk = "▶ ", t.accent, t.strong
 	}
 	if private && value != "" {
-		value, valueInk = hidden(value), t.alert
+		value, valueInk = hidden, t.alert
 	}
 	l.put(nameInk, mark+name, rowMark+rowName)
 	refused := ""

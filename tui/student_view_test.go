@@ -39,6 +39,22 @@ func TestStudentGoalOffered(t *testing.T) {
 		d := twoGames(t, 3).press("s").silent("goal offered")
 		d.press("O").says("a goal is offered after the first two games")
 	})
+	t.Run("follows a game that the report is not over", func(t *testing.T) {
+		later := func(x model.DatedSheet) model.DatedSheet {
+			sheet := *x.Sheet
+			sheet.Game.Session, sheet.Game.ID = "later", "later-2"
+			return model.DatedSheet{Sheet: &sheet, At: x.At.AddDate(0, 0, 7)}
+		}
+		was, corrected := twoGames(t, 3, 4), twoGames(t, 3, 9)
+		ada := was.evening.UpStudent()
+		bowled := dated(was.evening, ada)
+		d := startApp(t, &fakeReader{
+			students: keptEvening(was).Students,
+			history:  map[model.ID]store.History{ada: {First: []model.DatedSheet{bowled[0], later(bowled[1])}}},
+		}).press("<esc>s").says("goal offered after two games: 4.5")
+		d.student.facts.first[1] = later(dated(corrected.evening, ada)[1])
+		d.press("<f5>").says("goal offered after two games: 7")
+	})
 	t.Run("of an evening before", func(t *testing.T) {
 		was := twoGames(t, 3, 4)
 		ada := was.evening.UpStudent()
@@ -69,6 +85,25 @@ func TestStudentFacts(t *testing.T) {
 				t.Errorf("%q is not in %s", want, words)
 			}
 		}
+	})
+	t.Run("the average of the finished games, its fraction dropped", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("s").silent("bowled here")
+		// 300 and 299 are 299.5 a game, and the game begun does not count.
+		d.press("<esc>" + strings.Repeat("x", 12)).press("s").says("bowled here: 300 over 1 game").silent("over 1 games")
+		d.press("<esc>" + strings.Repeat("x", 11) + "1<enter>" + "x").press("s").says("bowled here: 299 over 2 games")
+		d.press("<esc><bs><bs>s").says("bowled here: 300 over 1 game")
+	})
+	t.Run("the average is over what was read and what is in memory, each game once", func(t *testing.T) {
+		was := twoGames(t, 3, 4)
+		ada := was.evening.UpStudent()
+		k := keptEvening(was)
+		k.Session.Closed = k.Session.At.Add(1)
+		bowled := dated(was.evening, ada)
+		d := startApp(t, &fakeReader{
+			students: k.Students, evenings: []model.Kept{k},
+			history: map[model.ID]store.History{ada: {Over: bowled[1:], Earlier: bowled[:1], First: bowled}},
+		}).press("<esc>s")
+		d.says("bowled here: 300 over 2 games")
 	})
 	t.Run("a store that fails says so", func(t *testing.T) {
 		d := onBoard(t, "Ada 120")

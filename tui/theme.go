@@ -42,7 +42,7 @@ func newTheme(r *lipgloss.Renderer, dark, ascii bool) *theme {
 type palette struct{ blue, orange, grey lipgloss.CompleteColor }
 
 // Blue and orange are those of Okabe and Ito, "Color Universal Design" (2008), from memory; on a light background they
-// are darker, so that small text can be read.
+// are darker, so that small text can be read. Of 16 colours none is a grey that can be read on light: quiet is plain there.
 var (
 	darkPalette = palette{
 		blue:   lipgloss.CompleteColor{TrueColor: "#56b4e9", ANSI256: "74", ANSI: "14"},
@@ -51,8 +51,8 @@ var (
 	}
 	lightPalette = palette{
 		blue:   lipgloss.CompleteColor{TrueColor: "#005a9c", ANSI256: "25", ANSI: "4"},
-		orange: lipgloss.CompleteColor{TrueColor: "#9c4f00", ANSI256: "130", ANSI: "1"},
-		grey:   lipgloss.CompleteColor{TrueColor: "#5f5f5f", ANSI256: "59", ANSI: "8"},
+		orange: lipgloss.CompleteColor{TrueColor: "#9c4f00", ANSI256: "94", ANSI: "1"},
+		grey:   lipgloss.CompleteColor{TrueColor: "#5f5f5f", ANSI256: "59"},
 	}
 )
 

@@ -16,7 +16,13 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-var dark = decide(os.Args[1:], os.Getenv)
+// Environment is the environment variable that says light or dark.
+const Environment = "SETTEE_BACKGROUND"
+
+var (
+	chosen = choose(os.Args[1:], os.Getenv)
+	dark   = decide(chosen, os.Getenv)
+)
 
 func init() {
 	lipgloss.SetHasDarkBackground(dark)
@@ -28,9 +34,15 @@ func Dark() bool {
 	return dark
 }
 
-// decide takes the last of the two flags, as a command line usually reads; what comes after "--" is no flag.
-func decide(args []string, env func(string) string) bool {
-	choice := env("SETTEE_BACKGROUND")
+// Chosen gives what the coach has said of the background, by flag or by SETTEE_BACKGROUND: "light" or "dark", and ""
+// where Dark is what the terminal says of itself.
+func Chosen() string {
+	return chosen
+}
+
+// choose takes the last of the two flags, as a command line usually reads; what comes after "--" is no flag.
+func choose(args []string, env func(string) string) string {
+	choice := env(Environment)
 	for _, arg := range args {
 		if arg == "--" {
 			break
@@ -39,11 +51,15 @@ func decide(args []string, env func(string) string) bool {
 			choice = strings.TrimPrefix(arg, "--")
 		}
 	}
-	switch choice {
-	case "light":
-		return false
-	case "dark":
-		return true
+	if choice != "light" && choice != "dark" {
+		return ""
+	}
+	return choice
+}
+
+func decide(chosen string, env func(string) string) bool {
+	if chosen != "" {
+		return chosen == "dark"
 	}
 	return darkColour(env("COLORFGBG"))
 }

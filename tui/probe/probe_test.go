@@ -35,9 +35,26 @@ func TestDecide(t *testing.T) {
 				key, value, _ := strings.Cut(pair, "=")
 				env[key] = value
 			}
-			if got := decide(strings.Fields(c.args), func(key string) string { return env[key] }); got != c.dark {
+			look := func(key string) string { return env[key] }
+			if got := decide(choose(strings.Fields(c.args), look), look); got != c.dark {
 				t.Errorf("dark = %v, want %v", got, c.dark)
 			}
 		})
+	}
+}
+
+// What the terminal says of itself is no choice of the coach's: a settings file may say otherwise.
+func TestChoose(t *testing.T) {
+	env := map[string]string{"COLORFGBG": "0;15"}
+	look := func(key string) string { return env[key] }
+	if got := choose(nil, look); got != "" {
+		t.Errorf("without a choice it chose %q", got)
+	}
+	env[Environment] = "grey"
+	if got := choose(nil, look); got != "" {
+		t.Errorf("an unknown word chose %q", got)
+	}
+	if got := choose([]string{"demo", "--light"}, look); got != "light" {
+		t.Errorf("--light chose %q", got)
 	}
 }
