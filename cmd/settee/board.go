@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 
 	"github.com/charmbracelet/lipgloss"
@@ -14,7 +16,6 @@ import (
 	"coach.settee/model"
 	"coach.settee/store"
 	"coach.settee/tui"
-	"coach.settee/tui/probe"
 )
 
 // runBoard is `settee`: the board on the store that is kept for good.
@@ -29,6 +30,7 @@ func runBoard(cmd *cobra.Command, _ []string) error {
 	}
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
+	b.notice = copiesOfEarlier(path)
 	s, err := store.Open(path, store.Options{Book: model.StartingCues(newID)})
 	if err != nil {
 		return err
@@ -36,13 +38,30 @@ func runBoard(cmd *cobra.Command, _ []string) error {
 	return b.show(ctx, s)
 }
 
+// copiesOfEarlier says where the automatic copies of a store are that is gone, whose place a new one is about to take; ""
+// where the store is there or has no copies.
+func copiesOfEarlier(path string) string {
+	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
+		return ""
+	}
+	made, err := store.Backups(path)
+	if err != nil || len(made) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("a new store was begun; copies of an earlier one are in %s: settee restore lists them once this is left",
+		filepath.Dir(made[0].Path))
+}
+
 // board is the terminal that the board is shown on, and how.
 type board struct {
-	in, out      *os.File
-	ascii, mouse bool
-	title        string
-	// note is said after the path of a page that is written, "" for nothing.
-	note string
+	in, out *os.File
+	looks
+	title string
+	// usual is what a new evening begins with, warning says what is wrong with the settings.
+	usual   tui.Beginning
+	warning string
+	// note is said after the path of a page that is written, notice on the first screen; "" for nothing.
+	note, notice string
 }
 
 // boardOf gives the board of a command's terminal and flags, or says why there is none.
@@ -56,12 +75,13 @@ func boardOf(cmd *cobra.Command) (board, error) {
 	if err := tui.CheckTerminal(in, out); err != nil {
 		return b, err
 	}
-	ascii, err := cmd.Flags().GetBool("ascii")
-	if err != nil {
-		return b, err
+	set, wrong := readConfig(configPath())
+	if wrong != nil {
+		b.warning = wrong.Error()
 	}
-	noMouse, err := cmd.Flags().GetBool("no-mouse")
-	return board{in: in, out: out, ascii: ascii, mouse: !noMouse}, err
+	looks, err := looksOf(cmd, set)
+	b.in, b.out, b.looks, b.usual = in, out, looks, set.beginning()
+	return b, err
 }
 
 // show shows the board on a store until it is left, and closes the recorder, whatever ended the board, and then the
@@ -79,13 +99,15 @@ func (b board) show(ctx context.Context, s *store.Store) error {
 
 func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder) error {
 	renderer := lipgloss.NewRenderer(b.out)
-	renderer.SetHasDarkBackground(probe.Dark())
-	pages := handoutsBeside{s, b.note}
+	renderer.SetHasDarkBackground(b.dark)
+	pages, unkept := handoutsBeside{s, b.note}, aside{s, recorder}
 	app, err := tui.New(tui.Config{
 		Store: s, Recorder: recorder, Now: time.Now, NewID: newID,
-		Renderer: renderer, Dark: probe.Dark(), ASCII: b.ascii, Mouse: b.mouse, Title: b.title,
+		Renderer: renderer, Dark: b.dark, ASCII: b.ascii, Mouse: b.mouse, Tight: b.tight,
+		Title: b.title, Notice: b.notice, Warning: b.warning, Beginning: b.usual,
 		Backup:   func() (string, error) { return s.AutoBackup(time.Now()) },
 		Handouts: pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
+		KeepElsewhere: unkept.write, Elsewhere: unkept.proposed, Free: s.Free,
 	})
 	if err != nil {
 		return err

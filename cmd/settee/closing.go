@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -27,15 +28,11 @@ type handoutsBeside struct {
 // all writes everyone's page of an evening, tells after each how many of how many are written, and gives their folder,
 // "" where nobody bowled.
 func (b handoutsBeside) all(session model.ID, written func(n, of int)) (folder string, err error) {
-	evening, err := eveningWanted(b.s, session)
+	evening, students, err := b.kept(session)
 	if err != nil {
 		return "", err
 	}
-	students, err := b.s.Students()
-	if err != nil {
-		return "", err
-	}
-	inputs, _, err := handoutInputs(b.s, evening, students)
+	inputs, without, err := handoutInputs(b.s, evening, students)
 	if err != nil || len(inputs) == 0 {
 		return "", err
 	}
@@ -49,22 +46,21 @@ func (b handoutsBeside) all(session model.ID, written func(n, of int)) (folder s
 		}
 		written(i+1, len(inputs))
 	}
+	if len(without) > 0 {
+		b.note += " (nothing bowled, so no page: " + strings.Join(without, ", ") + ")"
+	}
 	return wanted.out + b.note, nil
 }
 
 // one writes a student's page of an evening, and gives its path.
 func (b handoutsBeside) one(session, student model.ID, asText bool) (path string, err error) {
-	evening, err := eveningWanted(b.s, session)
-	if err != nil {
-		return "", err
-	}
-	students, err := b.s.Students()
+	evening, students, err := b.kept(session)
 	if err != nil {
 		return "", err
 	}
 	i := slices.IndexFunc(students, func(x model.Student) bool { return x.ID == student })
 	if i < 0 {
-		return "", fmt.Errorf("no student %s is kept", student)
+		return "", errors.New("the student is kept no more: settee handout --all writes the pages of those who are")
 	}
 	h, err := b.s.History(student, eveningScope(session))
 	if err != nil {
@@ -76,6 +72,16 @@ func (b handoutsBeside) one(session, student model.ID, asText bool) (path string
 	}
 	path, err = b.write(wanted, handout.NewInput(students[i], evening, time.Local, h.Over, h.Earlier, h.First), students)
 	return path + b.note, err
+}
+
+// kept gives an evening and all students.
+func (b handoutsBeside) kept(session model.ID) (model.Session, []model.Student, error) {
+	evening, err := eveningWanted(b.s, session)
+	if err != nil {
+		return model.Session{}, nil, err
+	}
+	students, err := b.s.Students()
+	return evening, students, err
 }
 
 func (b handoutsBeside) wanted(asText bool) (handoutWanted, error) {
@@ -91,7 +97,11 @@ func (b handoutsBeside) write(wanted handoutWanted, in handout.Input, students [
 	if err != nil {
 		return "", err
 	}
-	name := wanted.fileName(in, students)
+	sessions, err := b.s.Sessions()
+	if err != nil {
+		return "", err
+	}
+	name := wanted.fileName(in, sessions, students)
 	return filepath.Join(wanted.out, name), wanted.write(io.Discard, b.s.Path(), handoutFile{name, page})
 }
 

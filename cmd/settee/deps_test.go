@@ -7,11 +7,14 @@ import (
 	"go/parser"
 	"go/token"
 	"io"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 const module = "coach.settee"
@@ -24,12 +27,14 @@ type listed struct {
 	// IgnoredGoFiles are those of other systems.
 	IgnoredGoFiles []string
 	Imports, Deps  []string
+	// TestImports and XTestImports are those of its tests.
+	TestImports, XTestImports []string
 }
 
 // goList lists packages of this module.
 func goList(t *testing.T, args ...string) []listed {
 	t.Helper()
-	cmd := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,Doc,Standard,GoFiles,IgnoredGoFiles,Imports,Deps"}, args...)...)
+	cmd := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,Doc,Standard,GoFiles,IgnoredGoFiles,Imports,Deps,TestImports,XTestImports"}, args...)...)
 	cmd.Dir = filepath.Join("..", "..")
 	var problems strings.Builder
 	cmd.Stderr = &problems
@@ -71,7 +76,7 @@ func TestArrowsPointDown(t *testing.T) {
 			t.Errorf("%s is in none of the layers", p.ImportPath)
 			continue
 		}
-		for _, imported := range p.Imports {
+		for _, imported := range slices.Concat(p.Imports, p.TestImports, p.XTestImports) {
 			if to := layerOf(imported); to >= 0 && to < from {
 				t.Errorf("%s imports %s: %s", p.ImportPath, imported, layers[to].why)
 			}
@@ -126,6 +131,27 @@ func clockCalls(t *testing.T, path string) []string {
 		return true
 	})
 	return found
+}
+
+// The repository has the layers, what the tests need, and the papers; whatever else is wanted lies below them.
+func TestNamesAtTheTop(t *testing.T) {
+	wanted := []string{"DEVELOPERS.md", "README.md", "cmd", "go.mod", "go.sum", "model", "store", "testdata", "tui"}
+	// What .gitignore names may be there.
+	built := []string{"dist", "settee"}
+	entries, err := os.ReadDir(filepath.Join("..", ".."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var found []string
+	for _, e := range entries {
+		name, ending := e.Name(), filepath.Ext(e.Name())
+		if !strings.HasPrefix(name, ".") && !slices.Contains(built, name) && ending != ".test" && ending != ".prof" {
+			found = append(found, name)
+		}
+	}
+	if diff := cmp.Diff(wanted, found); diff != "" {
+		t.Error(diff)
+	}
 }
 
 func TestPackagesSayWhatTheyAre(t *testing.T) {

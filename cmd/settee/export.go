@@ -7,26 +7,38 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
+
+	"coach.settee/model"
+	"coach.settee/store"
 )
 
 // exportCommand is `settee export`: everything that is kept, as lines that import reads back or as a table.
 func exportCommand() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "export [--csv] [FILE]",
+		Use:   "export [--csv] [--anonymous] [FILE]",
 		Short: "Write everything that is kept as text",
 		Long: `Write everything that is kept, as JSON Lines that settee import reads back, or
 with --csv as a table of the deliveries for a spreadsheet.
 
 Without a FILE, or with -, it goes to the standard output. A FILE is replaced
-only when all of it is written, and can be read by its owner only.`,
+only when all of it is written, and can be read by its owner only.
+
+With --anonymous, names, ids, places, cues and balls are replaced by stand-ins
+such as "Student 3", notes and other texts are left out, and the calendar is
+moved so that the first evening is on 2000-01-03: the days between evenings and
+the hours of an evening stay, and so do averages and all that was bowled. The
+same store gives the same file, which settee import reads into an empty store.`,
 		Example: `  settee export evening.jsonl
-  settee export --csv deliveries.csv`,
+  settee export --csv deliveries.csv
+  settee export --anonymous for-a-colleague.jsonl`,
 		Args: oneAtMost,
 		RunE: runExport,
 	}
 	cmd.Flags().Bool("csv", false, "write a table of the deliveries, one a row")
+	cmd.Flags().Bool("anonymous", false, "replace what tells who, where and when by stand-ins")
 	return cmd
 }
 
@@ -42,18 +54,46 @@ func runExport(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	anonymous, err := cmd.Flags().GetBool("anonymous")
+	if err != nil {
+		return err
+	}
 	s, err := openStore(cmd)
 	if err != nil {
 		return err
 	}
-	write := s.Export
-	if asTable {
-		write = s.ExportCSV
-	}
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
 	cmd.SetContext(ctx)
-	return errors.Join(exportTo(cmd, args, s.Path(), write), s.Close())
+	err = exportTo(cmd, args, s.Path(), writerOf(s, asTable, anonymous))
+	if err == nil && !anonymous {
+		err = warnOfMinors(cmd, s)
+	}
+	return errors.Join(err, s.Close())
+}
+
+// writerOf gives what writes a store in one of the forms.
+func writerOf(s *store.Store, asTable, anonymous bool) func(io.Writer) error {
+	switch {
+	case asTable && anonymous:
+		return s.ExportCSVAnonymous
+	case asTable:
+		return s.ExportCSV
+	case anonymous:
+		return s.ExportAnonymous
+	}
+	return s.Export
+}
+
+// warnOfMinors says what goes with the data of a minor that was exported.
+func warnOfMinors(cmd *cobra.Command, s *store.Store) error {
+	students, err := s.Students()
+	if err != nil || !slices.ContainsFunc(students, func(s model.Student) bool { return s.Minor }) {
+		return err
+	}
+	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This export holds a minor's data: have a guardian's consent before it goes to "+
+		"anybody, and follow the local safeguarding rules. --anonymous leaves out who it is.")
+	return err
 }
 
 // exportTo lets write write to the file that is named, or to the standard output.

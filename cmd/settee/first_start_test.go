@@ -60,6 +60,35 @@ func TestFirstStart(t *testing.T) {
 	}
 }
 
+// A store that is gone while copies of it are there is told of, and once there is a store again it is not.
+func TestANewStoreBesideCopies(t *testing.T) {
+	home := t.TempDir()
+	copies := filepath.Join(home, "settee", "settee-backups")
+	if err := os.MkdirAll(copies, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(copies, "settee-20260304-190000Z.db"), []byte("a copy"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	o := terminalOptions{env: []string{"XDG_DATA_HOME=" + home}, cols: 160, rows: 50}
+	c := startTerminal(t, o)
+	c.contains("lanes tonight")
+	c.contains("a new store was begun; copies of an earlier one are in " + copies)
+	c.contains("settee restore")
+	leave := func() {
+		c.press("<esc>")
+		c.contains("dropped")
+		c.quit()
+	}
+	leave()
+	c = startTerminal(t, o)
+	c.contains("lanes tonight")
+	if strings.Contains(c.screen(), "a new store was begun") {
+		t.Errorf("it is said again:\n%s", c.screen())
+	}
+	leave()
+}
+
 // Everything of the board is there again but a call that was begun, which is nobody's delivery yet.
 func TestARestartShowsTheBoardAsItWas(t *testing.T) {
 	o := terminalOptions{cols: 100, rows: 30}

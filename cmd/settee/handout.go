@@ -49,6 +49,8 @@ type handoutWanted struct {
 	out     string
 	// named tells that --out names where to write.
 	named, text bool
+	// minor, where it is set, is made true by a minor's page.
+	minor *bool
 }
 
 func runHandout(cmd *cobra.Command, args []string) error {
@@ -64,7 +66,13 @@ func runHandout(cmd *cobra.Command, args []string) error {
 	if wanted.all {
 		write = allHandouts
 	}
-	return errors.Join(write(cmd.OutOrStdout(), s, wanted), s.Close())
+	wanted.minor = new(bool)
+	if err := errors.Join(write(cmd.OutOrStdout(), s, wanted), s.Close()); err != nil || !*wanted.minor {
+		return err
+	}
+	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This is a minor's page, or one of them is: have a guardian's consent before it goes "+
+		"to anybody, and follow the local safeguarding rules.")
+	return err
 }
 
 func readHandoutWanted(cmd *cobra.Command, args []string) (w handoutWanted, err error) {
@@ -133,11 +141,18 @@ func oneHandout(w io.Writer, s *store.Store, wanted handoutWanted) error {
 		_, err := io.WriteString(w, page)
 		return err
 	}
-	return wanted.write(w, s.Path(), handoutFile{wanted.fileName(in, students), page})
+	sessions, err := s.Sessions()
+	if err != nil {
+		return err
+	}
+	return wanted.write(w, s.Path(), handoutFile{wanted.fileName(in, sessions, students), page})
 }
 
 // page makes the page, or its text.
 func (w handoutWanted) page(in handout.Input) (string, error) {
+	if w.minor != nil && in.Figures.Student.Minor {
+		*w.minor = true
+	}
 	if w.text {
 		return handout.Text(in), nil
 	}

@@ -101,13 +101,17 @@ func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
 	case len(inputs) == 0:
 		return fmt.Errorf("nobody bowled in session %s: there is nothing to hand out", evening.ID)
 	}
+	sessions, err := s.Sessions()
+	if err != nil {
+		return err
+	}
 	pages := make([]handoutFile, len(inputs))
 	for i, in := range inputs {
 		page, err := wanted.page(in)
 		if err != nil {
 			return err
 		}
-		pages[i] = handoutFile{wanted.fileName(in, students), page}
+		pages[i] = handoutFile{wanted.fileName(in, sessions, students), page}
 	}
 	if err := wanted.write(told, s.Path(), pages...); err != nil {
 		return err
@@ -153,28 +157,61 @@ func eveningWanted(s *store.Store, id model.ID) (model.Session, error) {
 	return model.Session{}, fmt.Errorf("no session %s is kept: settee stats STUDENT --json lists the sessions with the games", id)
 }
 
-// fileName names a page after its student and date, "ada-marsh-2026-03-04.html"; of a minor the first name only. The id is
-// in it where another student's would be named alike.
-func (w handoutWanted) fileName(in handout.Input, students []model.Student) string {
-	student := in.Figures.Student
-	name := slug(student)
-	alike := slices.ContainsFunc(students, func(s model.Student) bool { return s.ID != student.ID && slug(s) == name })
-	if alike || name == "" {
-		name = strings.Trim(name+"-"+string(student.ID), "-")
-	}
+// fileName names a page after its student and evening, "ada-marsh-2026-03-04.html"; of a minor the first name only. What
+// tells students of one name apart is in it where another's would be named alike, "ada-marsh-172-2026-03-04.html", and the
+// hour where the evening is not the only one of its date.
+func (w handoutWanted) fileName(in handout.Input, sessions []model.Session, students []model.Student) string {
 	ending := ".html"
 	if w.text {
 		ending = ".txt"
 	}
-	return name + "-" + in.At.Format(time.DateOnly) + ending
+	return fileStem(in.Figures.Student, students) + "-" + dateIn(in.At, sessions) + ending
+}
+
+// fileStem gives a student's part of a page's name, unlike any other student's.
+func fileStem(student model.Student, students []model.Student) string {
+	named := slices.Clone(students)
+	for i, s := range named {
+		named[i].Name = nameOnPage(s)
+	}
+	student.Name = nameOnPage(student)
+	of := func(name func(model.Student) string) (stem string, only bool) {
+		stem = slug(name(student))
+		return stem, stem != "" && !slices.ContainsFunc(named, func(s model.Student) bool {
+			return s.ID != student.ID && slug(name(s)) == stem
+		})
+	}
+	bare, only := of(func(s model.Student) string { return s.Name })
+	if only {
+		return bare
+	}
+	if told, only := of(func(s model.Student) string { return model.LabelAmong(s, named) }); only {
+		return told
+	}
+	return strings.Trim(bare+"-"+string(student.ID), "-")
+}
+
+// nameOnPage is the name that a page is headed by: of a minor the first name only.
+func nameOnPage(s model.Student) string {
+	if words := strings.Fields(s.Name); s.Minor && len(words) > 0 {
+		return words[0]
+	}
+	return s.Name
+}
+
+// dateIn gives the date of an evening that began at a time, with the hour and minute where another began on it too.
+func dateIn(at time.Time, sessions []model.Session) string {
+	date := at.Format(time.DateOnly)
+	for _, s := range sessions {
+		if other := s.At.In(at.Location()); !other.Equal(at) && other.Format(time.DateOnly) == date {
+			return at.Format("2006-01-02-1504")
+		}
+	}
+	return date
 }
 
 // slug gives a name in small letters and digits of any script, with dashes for all else.
-func slug(s model.Student) string {
-	name := s.Name
-	if words := strings.Fields(name); s.Minor && len(words) > 0 {
-		name = words[0]
-	}
+func slug(name string) string {
 	const most = 40 // a name of eighty wide letters is longer than a file's may be
 	letters := []rune(strings.ToLower(name))
 	words := strings.FieldsFunc(string(letters[:min(len(letters), most)]), func(r rune) bool {

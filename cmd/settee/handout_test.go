@@ -30,9 +30,42 @@ func TestHandoutFileNames(t *testing.T) {
 		{model.Student{ID: "a", Name: strings.Repeat("球", 80)}, false, strings.Repeat("球", 40) + "-2026-03-04.html"},
 	} {
 		in := handout.Input{At: at, Figures: insight.Input{Student: test.student}}
-		got := handoutWanted{text: test.text}.fileName(in, append(others, test.student))
+		got := handoutWanted{text: test.text}.fileName(in, nil, append(others, test.student))
 		if got != test.want || len(got) > 255 {
 			t.Errorf("%q, minor %v: %s, want %s", test.student.Name, test.student.Minor, got, test.want)
 		}
+	}
+}
+
+// Of two with one name the averages are in the names of their pages, of two evenings of one date the hours.
+func TestHandoutFileNamesThatTellApart(t *testing.T) {
+	zone := time.FixedZone("", 3600)
+	at := time.Date(2026, 3, 4, 18, 5, 0, 0, zone)
+	students := []model.Student{
+		{ID: "a", Name: "Mira Kestrel", Average: model.Known(98)}, {ID: "b", Name: "Mira Kestrel", Average: model.Known(140)},
+		{ID: "c", Name: "Sam Alder", Average: model.Known(80), Minor: true}, {ID: "d", Name: "Sam Birch", Minor: true},
+	}
+	sessions := []model.Session{{ID: "s", At: at.UTC()}, {ID: "morning", At: at.Add(-8 * time.Hour)}}
+	for i, want := range []string{"mira-kestrel-98", "mira-kestrel-140", "sam-80", "sam-d"} {
+		in := handout.Input{At: at, Figures: insight.Input{Student: students[i]}}
+		if got := (handoutWanted{}).fileName(in, sessions[:1], students); got != want+"-2026-03-04.html" {
+			t.Errorf("%s, want %s", got, want)
+		}
+		if got := (handoutWanted{}).fileName(in, sessions, students); got != want+"-2026-03-04-1805.html" {
+			t.Errorf("on a day with two evenings %s, want %s", got, want)
+		}
+	}
+}
+
+func TestFindStudentByTheNameThatTellsApart(t *testing.T) {
+	students := []model.Student{
+		{ID: "a", Name: "Mira Kestrel", Average: model.Known(98)}, {ID: "b", Name: "Mira Kestrel", Average: model.Known(140)},
+	}
+	never := func(model.ID) (time.Time, error) { return time.Time{}, nil }
+	if got, err := findStudent("mira kestrel 98", students, never); err != nil || got.ID != "a" {
+		t.Errorf("found %q, %v", got.ID, err)
+	}
+	if _, err := findStudent("mira kestrel", students, never); err == nil {
+		t.Error("one of two with the same name was taken")
 	}
 }

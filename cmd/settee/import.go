@@ -4,10 +4,11 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
-	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -17,7 +18,7 @@ import (
 // importCommand is `settee import`: what an export wrote, or a table of new students, taken into the store.
 func importCommand() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "import [--json] FILE",
+		Use:   "import [--json] [--keep-mine | --newer] FILE",
 		Short: "Take in what an export wrote, or a table of new students",
 		Long: `Take in a file that settee export wrote, or a table of new students as CSV
 from a spreadsheet; - is the standard input.
@@ -26,6 +27,18 @@ All of the file is taken or nothing. A line that cannot be read, or that says
 something else than is kept under its id, is named with the reason. What is kept
 already is nothing new, so that a file can be imported twice. The store must not
 be open meanwhile.
+
+Two laptops that have the same students are merged by importing the export of
+each into the other. Where a student's record or a cue was changed on one of
+them, the line is refused, and says what differs: with --keep-mine this store
+keeps its own of it, takes the rest and lists what it kept. A session, a game or
+a delivery that differs is refused all the same.
+
+What the disk refused, and the board wrote to another place, is newer than the
+store: with --newer the file's takes the place of what is kept of a student, a
+cue, a session, a game or a delivery, and what was taken back goes. A copy of the
+store is made before, and what was replaced is counted. Only use it with a file
+that is newer in all it tells.
 
 A table begins with a line that names its columns: name, hand and average, and
 any of ` + foldedColumns() + `.
@@ -39,6 +52,8 @@ differ.`,
 		RunE:    runImport,
 	}
 	cmd.Flags().Bool("json", false, "print one line of JSON")
+	cmd.Flags().Bool("keep-mine", false, "where a student or a cue differs, keep what this store has")
+	cmd.Flags().Bool("newer", false, "where anything differs, take what the file says")
 	return cmd
 }
 
@@ -58,19 +73,32 @@ func runImport(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	taken, words, err := importFrom(cmd, args[0], path)
+	got, err := importFrom(cmd, args[0], path)
 	if err != nil {
 		return err
 	}
 	if asJSON {
-		return json.NewEncoder(cmd.OutOrStdout()).Encode(importedJSON(taken))
+		return json.NewEncoder(cmd.OutOrStdout()).Encode(got.json())
 	}
-	_, err = fmt.Fprintln(cmd.OutOrStdout(), words)
+	_, err = fmt.Fprintln(cmd.OutOrStdout(), got.words)
 	return err
 }
 
+// imported is what became of a file, and how that is said.
+type imported struct {
+	taken store.Imported
+	mine  []store.Differing
+	// renewed is what a newer file replaced, nil where none was asked for.
+	renewed *store.Renewed
+	words   string
+}
+
 // importFrom takes a file, or the standard input, into the store at path, and says what was taken.
-func importFrom(cmd *cobra.Command, file, path string) (taken store.Imported, words string, err error) {
+func importFrom(cmd *cobra.Command, file, path string) (got imported, err error) {
+	keepMine, newer, err := whoseIsTaken(cmd)
+	if err != nil {
+		return got, err
+	}
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
 	cmd.SetContext(ctx)
@@ -80,24 +108,50 @@ func importFrom(cmd *cobra.Command, file, path string) (taken store.Imported, wo
 	} else {
 		f, err := os.Open(file)
 		if err != nil {
-			return taken, "", fmt.Errorf("cannot import: %w", err)
+			return got, fmt.Errorf("cannot import: %w", err)
 		}
 		defer f.Close()
 		in = f
 	}
 	data := bufio.NewReader(watchReader(cmd, in))
-	if isTable(file, data) {
+	switch table := isTable(file, data); {
+	case table && (keepMine || newer):
+		flag := map[bool]string{true: "--keep-mine", false: "--newer"}[keepMine]
+		return got, usageError{cmd, fmt.Errorf("%s goes with an export, %s is a table of students", flag, nameOf(file))}
+	case table:
 		var students store.Rostered
 		students, err = store.ImportRoster(path, data, newID)
-		taken, words = store.Imported{Students: len(students.Taken), Known: len(students.Known)}, rosteredWords(students)
-	} else {
-		taken, err = store.Import(path, data)
-		words = importedWords(taken)
+		got.taken = store.Imported{Students: len(students.Taken), Known: len(students.Known)}
+		got.words = rosteredWords(students)
+	case keepMine:
+		got.taken, got.mine, err = store.ImportKeepingMine(path, data)
+		got.words = importedWords(got.taken)
+		if len(got.mine) > 0 {
+			got.words = mineWords(got)
+		}
+	case newer:
+		var renewed store.Renewed
+		renewed, err = store.ImportNewer(path, data, time.Now())
+		got.taken, got.renewed, got.words = renewed.Taken, &renewed, renewedWords(renewed)
+	default:
+		got.taken, err = store.Import(path, data)
+		got.words = importedWords(got.taken)
 	}
 	if err != nil {
-		return store.Imported{}, "", fmt.Errorf("nothing of %s is taken: %w", nameOf(file), err)
+		return got, fmt.Errorf("nothing of %s is taken: %w", nameOf(file), err)
 	}
-	return taken, words, nil
+	return got, nil
+}
+
+// whoseIsTaken tells whose is taken where a file and the store differ: the store's, the file's, or else nobody's.
+func whoseIsTaken(cmd *cobra.Command) (keepMine, newer bool, err error) {
+	if keepMine, err = cmd.Flags().GetBool("keep-mine"); err != nil {
+		return false, false, err
+	}
+	if newer, err = cmd.Flags().GetBool("newer"); err == nil && keepMine && newer {
+		err = usageError{cmd, errors.New("--keep-mine takes the store's own and --newer the file's: choose one")}
+	}
+	return keepMine, newer, err
 }
 
 // interruptible gives a reader of r that a context ends even while r has nothing to give.
@@ -116,44 +170,4 @@ func nameOf(file string) string {
 		return "the standard input"
 	}
 	return file
-}
-
-type importedJSON struct {
-	Cues       int `json:"cues"`
-	Students   int `json:"students"`
-	Sessions   int `json:"sessions"`
-	Games      int `json:"games"`
-	Deliveries int `json:"deliveries"`
-	Known      int `json:"known"`
-}
-
-// importedWords says what was taken in one line.
-func importedWords(taken store.Imported) string {
-	var parts []string
-	for _, p := range []struct {
-		n         int
-		one, many string
-	}{
-		{taken.Cues, "cue", "cues"},
-		{taken.Students, "student", "students"},
-		{taken.Sessions, "session", "sessions"},
-		{taken.Games, "game", "games"},
-		{taken.Deliveries, "delivery", "deliveries"},
-	} {
-		switch p.n {
-		case 0:
-		case 1:
-			parts = append(parts, "1 "+p.one)
-		default:
-			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.many))
-		}
-	}
-	if len(parts) == 0 {
-		return "nothing new: all of it was kept already"
-	}
-	words := "taken: " + strings.Join(parts, ", ")
-	if taken.Known > 0 {
-		words += fmt.Sprintf("; %d more were kept already", taken.Known)
-	}
-	return words
 }

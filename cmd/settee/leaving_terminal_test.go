@@ -3,20 +3,12 @@
 package main
 
 import (
-	"math/rand/v2"
-	"os"
-	"path/filepath"
-	"slices"
-	"strconv"
 	"strings"
 	"syscall"
 	"testing"
-	"time"
 
 	"github.com/charmbracelet/x/vt"
 	"github.com/google/go-cmp/cmp"
-
-	"coach.settee/store"
 )
 
 // calls are keys that make so many deliveries of four students on two pairs, no two in a row alike.
@@ -103,66 +95,4 @@ func lastBoard(raw string) string {
 	drawn := &terminal{screens: vt.NewEmulator(80, 24)}
 	_, _ = drawn.screens.WriteString(raw) // draws what it knows
 	return drawn.rows()
-}
-
-// Killed at any moment: what the board had shown as kept is in the file, in order, and the file is whole. SETTEE_KILLS
-// says how often.
-func TestKilledAtAnyMoment(t *testing.T) {
-	times, err := strconv.Atoi(os.Getenv("SETTEE_KILLS"))
-	switch {
-	case err == nil:
-	case testing.Short():
-		times = 5
-	default:
-		times = 20
-	}
-	const n = 120
-	keys := keysOf(calls(n))
-	want := madeBy(t, strings.Join(keys, ""), n)
-	seated := seatedStore(t)
-	for range times {
-		seed := rand.Uint64()
-		path := filepath.Join(t.TempDir(), "evening.db")
-		if err := os.WriteFile(path, seated, 0o600); err != nil {
-			t.Fatal(err)
-		}
-		shown := killed(t, path, keys, rand.New(rand.NewPCG(seed, 0)))
-		if err := store.Check(path); err != nil {
-			t.Error(err)
-		}
-		kept := bowled(t, path)
-		beginsWith(t, want, kept, shown)
-		t.Logf("seed %d: killed with %d shown as kept, %d in the file", seed, shown, len(kept))
-	}
-}
-
-// seatedStore gives a store in which four students wait for their first ball.
-func seatedStore(t *testing.T) []byte {
-	t.Helper()
-	c, path := beginBoard(t, fourOnTwoPairs, terminalOptions{})
-	c.quit()
-	file, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return file
-}
-
-// killed presses keys on the board of a store, kills the program at a random moment while it takes them, and gives how
-// many deliveries it had shown as kept.
-func killed(t *testing.T, path string, keys []string, random *rand.Rand) int {
-	t.Helper()
-	c := openBoard(t, path, terminalOptions{})
-	c.contains("resumed: ")
-	for piece := range slices.Chunk(keys[:random.IntN(len(keys)+1)], 1+random.IntN(4)) {
-		c.sendApart(strings.Join(piece, ""))
-	}
-	<-time.After(time.Duration(random.IntN(5000)) * time.Microsecond)
-	c.signal(syscall.SIGKILL)
-	c.wait()
-	kept, _, ok := keptOn(c.screen())
-	if !ok {
-		t.Fatalf("the board has no count:\n%s", c.screen())
-	}
-	return kept
 }

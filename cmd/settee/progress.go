@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -19,12 +20,17 @@ type progress struct {
 	out  io.Writer
 	verb string
 	now  func() time.Time
+
+	mu   sync.Mutex
 	next time.Time
 	n    int64
 }
 
-// quietTime is how long a command may take before it says anything, and between two words of it.
-const quietTime = time.Second
+const (
+	// firstTime is how long a command may take before it says anything, quietTime how long between two words of it.
+	firstTime = 400 * time.Millisecond
+	quietTime = time.Second
+)
 
 // newProgress makes a progress for a command, whose words go to the error output if that is a terminal.
 func newProgress(cmd *cobra.Command, verb string) *progress {
@@ -32,7 +38,7 @@ func newProgress(cmd *cobra.Command, verb string) *progress {
 	if isTerminal(cmd.ErrOrStderr()) {
 		p.out = cmd.ErrOrStderr()
 	}
-	p.next = p.now().Add(quietTime)
+	p.next = p.now().Add(firstTime)
 	return p
 }
 
@@ -43,14 +49,46 @@ func isTerminal(stream any) bool {
 
 // count adds bytes.
 func (p *progress) count(n int) error {
-	p.n += int64(n)
-	if now := p.now(); p.out != nil && !now.Before(p.next) {
-		p.next = now.Add(quietTime)
-		if _, err := fmt.Fprintf(p.out, "%d MB %s so far\n", p.n/1_000_000, p.verb); err != nil {
-			return err
-		}
+	if err := p.say(n); err != nil {
+		return err
 	}
 	return p.ctx.Err()
+}
+
+// say adds bytes, and says how many there are where it is time to.
+func (p *progress) say(n int) error {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.n += int64(n)
+	now := p.now()
+	if p.out == nil || now.Before(p.next) {
+		return nil
+	}
+	p.next = now.Add(quietTime)
+	_, err := fmt.Fprintf(p.out, "%d MB %s so far\n", p.n/1_000_000, p.verb)
+	return err
+}
+
+// watch says how far the command is while no bytes come or go too, as when a large store is copied before or looked over
+// after, until its context ends.
+func (p *progress) watch() {
+	if p.out == nil {
+		return
+	}
+	tick := time.NewTicker(firstTime / 4)
+	go func() {
+		defer tick.Stop()
+		for {
+			select {
+			case <-p.ctx.Done():
+				return
+			case <-tick.C:
+				if p.say(0) != nil {
+					return
+				}
+			}
+		}
+	}()
 }
 
 // watchWriter gives a writer to w that tells of the command's progress, except onto a screen, where it would be in the way.
@@ -59,6 +97,7 @@ func watchWriter(cmd *cobra.Command, w io.Writer) io.Writer {
 	if isTerminal(w) {
 		p.out = nil
 	}
+	p.watch()
 	return &watchedWriter{w, p}
 }
 
@@ -68,6 +107,7 @@ func watchReader(cmd *cobra.Command, r io.Reader) io.Reader {
 	if isTerminal(r) {
 		p.out = nil
 	}
+	p.watch()
 	return &watchedReader{r, p}
 }
 

@@ -52,3 +52,20 @@ func TestAnInputThatGivesNothingCanBeEnded(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestACommandThatMovesNoBytesSaysSoToo waits for words that no byte brings about.
+func TestACommandThatMovesNoBytesSaysSoToo(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	words, out := io.Pipe()
+	p := &progress{ctx: ctx, out: out, verb: "read", now: time.Now, next: time.Now().Add(firstTime)}
+	p.watch()
+	first := make([]byte, len("0 MB read so far\n"))
+	if _, err := io.ReadFull(words, first); err != nil || string(first) != "0 MB read so far\n" {
+		t.Errorf("got %q, %v", first, err)
+	}
+	if firstTime > 500*time.Millisecond {
+		t.Errorf("the first word comes after %v", firstTime)
+	}
+	words.Close()
+}

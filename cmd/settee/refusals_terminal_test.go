@@ -72,6 +72,18 @@ func TestAFileThatIsNoSoundStoreIsRefusedAndLeft(t *testing.T) {
 	}
 }
 
+// seatedStore gives a store in which four students wait for their first ball.
+func seatedStore(t *testing.T) []byte {
+	t.Helper()
+	c, path := beginBoard(t, fourOnTwoPairs, terminalOptions{})
+	c.quit()
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
 // ofVersion gives a store with another number for what it looks like inside.
 func ofVersion(t *testing.T, file []byte, version byte) []byte {
 	t.Helper()

@@ -30,22 +30,25 @@ keys, q leaves.`,
 	root.PersistentFlags().String("store", "",
 		"keep everything in `FILE` (else in that of SETTEE_STORE, else in the user's data directory)")
 	addBoardFlags(root)
-	root.AddCommand(backupCommand(), demoCommand(), exportCommand(), handoutCommand(), importCommand(), lineCommand(),
-		restoreCommand(), scoreCommand(), statsCommand(), versionCommand())
+	addGroup(root, "lanes", "At the lanes:", demoCommand(), handoutCommand(), lineCommand(), scoreCommand(), statsCommand())
+	addGroup(root, "store", "What is kept:", backupCommand(), checkCommand(), eraseCommand(), exportCommand(),
+		importCommand(), restoreCommand())
+	addGroup(root, "program", "The program:", completionCommand(), configCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, inWords(err)} })
-	root.InitDefaultCompletionCmd()
+	root.CompletionOptions.DisableDefaultCmd = true
+	completeArguments(root)
 	checkArguments(root)
 	return root
 }
 
-// addBoardFlags adds what says how the board looks. --light and --dark are read by package probe as well, before
-// anything is drawn.
-func addBoardFlags(cmd *cobra.Command) {
-	cmd.Flags().Bool("light", false, "draw for a light background")
-	cmd.Flags().Bool("dark", false, "draw for a dark background")
-	cmd.Flags().Bool("ascii", false, "draw with ASCII characters only")
-	cmd.Flags().Bool("no-mouse", false, "leave the mouse to the terminal")
+// addGroup adds commands that the help lists under a title.
+func addGroup(root *cobra.Command, id, title string, commands ...*cobra.Command) {
+	root.AddGroup(&cobra.Group{ID: id, Title: title})
+	for _, cmd := range commands {
+		cmd.GroupID = id
+	}
+	root.AddCommand(commands...)
 }
 
 // storePath gives the file that everything is kept in: of the flag --store, or else where it usually is.

@@ -30,7 +30,7 @@ func TestRunGivesTheExitCode(t *testing.T) {
 		{"wrong command", []string{"scor", "X"}, exitUsage, `no command "scor": is it score?`},
 		{"too many arguments", []string{"version", "x"}, exitUsage, "x"},
 		{"too few arguments", []string{"import"}, exitUsage, "import"},
-		{"half a command", []string{"completion"}, exitUsage, "name what is wanted"},
+		{"half a command", []string{"completion"}, exitUsage, "name one shell"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -19,6 +19,7 @@ import (
 //	invent FILE SEED            makes a store of invented evenings
 //	hold FILE                   keeps a store open until the story ends
 //	lines FILE N                a file has so many lines
+//	spoil FILE PAGE SIZE        a page of a file, of that size in bytes, becomes zeros
 func TestScripts(t *testing.T) {
 	settee := binary(t)
 	testscript.Run(t, testscript.Params{
@@ -26,11 +27,13 @@ func TestScripts(t *testing.T) {
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("PATH", filepath.Dir(settee)+string(os.PathListSeparator)+env.Getenv("PATH"))
 			env.Setenv("XDG_DATA_HOME", filepath.Join(env.WorkDir, "data"))
+			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, "settings"))
 			env.Setenv("TERM", "xterm-256color")
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits, "invent": invent, "hold": hold, "lines": countLines,
+			"spoil": spoil,
 		},
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
@@ -88,4 +91,19 @@ func countLines(ts *testscript.TestScript, neg bool, args []string) {
 	if strconv.Itoa(n) != args[1] {
 		ts.Fatalf("%s has %d lines, not %s", args[0], n, args[1])
 	}
+}
+
+func spoil(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: spoil FILE PAGE SIZE")
+	}
+	page, err := strconv.ParseInt(args[1], 10, 64)
+	ts.Check(err)
+	size, err := strconv.ParseInt(args[2], 10, 64)
+	ts.Check(err)
+	f, err := os.OpenFile(ts.MkAbs(args[0]), os.O_WRONLY, 0)
+	ts.Check(err)
+	_, err = f.WriteAt(make([]byte, size), page*size)
+	ts.Check(err)
+	ts.Check(f.Close())
 }

@@ -31,13 +31,17 @@ func lastEveningIn(s *store.Store) lastSeen {
 }
 
 // findStudent gives the one student whom a text means: by the id, by the whole name as it is written, by the whole name
-// without regard to capitals and accents, or by the beginning of one name that is not archived, in that order.
+// without regard to capitals and accents, by the name with what tells it from the same one of others, or by the beginning of
+// one name that is not archived, in that order.
 func findStudent(text string, students []model.Student, seen lastSeen) (model.Student, error) {
 	wanted, written := folded(text), norm.NFC.String(text)
 	for _, fits := range []func(model.Student) bool{
 		func(s model.Student) bool { return string(s.ID) == text },
 		func(s model.Student) bool { return norm.NFC.String(s.Name) == written },
 		func(s model.Student) bool { return folded(s.Name) == wanted },
+		func(s model.Student) bool {
+			return strings.HasPrefix(wanted, folded(s.Name)) && folded(model.LabelAmong(s, students)) == wanted
+		},
 		func(s model.Student) bool {
 			return wanted != "" && !s.Archived && strings.HasPrefix(folded(s.Name), wanted)
 		},

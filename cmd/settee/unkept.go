@@ -1,28 +1,101 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
+	"strings"
 
 	"coach.settee/model"
 	"coach.settee/store"
 )
 
-// setAside writes calls that the store could not keep beside it, as lines of the exchange format, and adds to why it
-// could not where they are.
+// setAside writes calls that the store could not keep beside it, or where there is no room in another place, as lines of
+// the exchange format, and adds to why it could not where they are and what brings them in.
 func setAside(path string, steps []model.Step, why error) error {
-	f, err := os.OpenFile(freeName(path), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return fmt.Errorf("%w; they could not be written beside the store either: %w", why, err)
+	failed := why
+	for _, dir := range append([]string{filepath.Dir(path)}, elsewhere()...) {
+		name := freeName(filepath.Join(dir, filepath.Base(path)))
+		_, err := store.SaveUnkept(name, steps)
+		if err == nil {
+			return fmt.Errorf("%w; they are in %s: once the disk takes them again, type %s", why, name, bringing(name, path))
+		}
+		failed = fmt.Errorf("%w; they could not be written in %s either: %w", failed, dir, err)
 	}
-	if err := errors.Join(store.WriteUnkept(f, steps), f.Sync(), f.Close()); err != nil {
-		return fmt.Errorf("%w; writing them to %s failed too: %w", why, f.Name(), err)
-	}
-	return fmt.Errorf("%w; they are in %s, as lines that settee import reads", why, f.Name())
+	return failed
 }
 
-// freeName gives a name beside the store that no file has yet.
+// bringing gives the command that brings a file of what was not kept into the store at path.
+func bringing(name, path string) string {
+	words := "settee import --newer " + shellWord(name)
+	if usual, err := store.DefaultPath(); err != nil || usual != path {
+		words += " --store " + shellWord(path)
+	}
+	return words
+}
+
+// shellWord gives a path as a shell takes it for one word.
+func shellWord(path string) string {
+	if strings.ContainsAny(path, " \t'&;()") {
+		return `"` + path + `"`
+	}
+	return path
+}
+
+// aside writes what a recorder could not keep to where the coach says.
+type aside struct {
+	store    *store.Store
+	recorder *store.Recorder
+}
+
+// write writes it into a new file, under a name of its own where path is a directory.
+func (a aside) write(path string) (file string, steps int, err error) {
+	if rest, ok := strings.CutPrefix(path, "~"+string(filepath.Separator)); ok {
+		home, err := os.UserHomeDir()
+		if err != nil {
+			return "", 0, err
+		}
+		path = filepath.Join(home, rest)
+	}
+	path, err = filepath.Abs(path)
+	if err != nil {
+		return "", 0, err
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		path = freeName(filepath.Join(path, filepath.Base(a.store.Path())))
+	}
+	unkept := a.recorder.Unkept()
+	if len(unkept) == 0 {
+		return "", 0, nil
+	}
+	steps, err = store.SaveUnkept(path, unkept)
+	return path, steps, err
+}
+
+// proposed names a file in the first other place that has room, in the last where none has.
+func (a aside) proposed() string {
+	in := filepath.Dir(a.store.Path())
+	for _, in = range elsewhere() {
+		if free, err := store.FreeIn(in); err == nil && free > leastRoom {
+			break
+		}
+	}
+	return freeName(filepath.Join(in, filepath.Base(a.store.Path())))
+}
+
+// leastRoom is the number of bytes that more than an evening of lines fits into.
+const leastRoom = 4 << 20
+
+// elsewhere gives directories that may be on another disk than the store is.
+func elsewhere() []string {
+	dirs := []string{os.TempDir()}
+	if home, err := os.UserHomeDir(); err == nil {
+		dirs = append([]string{home}, dirs...)
+	}
+	return dirs
+}
+
+// freeName gives a name beside path that no file has yet.
 func freeName(path string) string {
 	name := path + ".unkept.jsonl"
 	for n := 2; ; n++ {

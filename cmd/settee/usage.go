@@ -52,14 +52,8 @@ func noSuchCommand(cmd *cobra.Command, args []string) error {
 	return fmt.Errorf("no command %q", args[0])
 }
 
-// checkArguments makes wrong arguments of a command and of all below it wrong usage, and a command that only has others
-// below it without one of them too.
+// checkArguments makes wrong arguments of a command and of all below it wrong usage.
 func checkArguments(cmd *cobra.Command) {
-	if !cmd.Runnable() {
-		cmd.RunE = func(cmd *cobra.Command, _ []string) error {
-			return usageError{cmd, errors.New("name what is wanted")}
-		}
-	}
 	if check := cmd.Args; check != nil {
 		cmd.Args = func(cmd *cobra.Command, args []string) error {
 			if err := check(cmd, args); err != nil {
@@ -76,7 +70,7 @@ func checkArguments(cmd *cobra.Command) {
 // helpCommand is `settee help COMMAND`, which refuses a command that is not there.
 func helpCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND]",
+		Use: "help [COMMAND]", GroupID: "program",
 		Short: "Help about any command",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			about, rest, err := cmd.Root().Find(args)

@@ -1,0 +1,226 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"coach.settee/model"
+	"coach.settee/store"
+)
+
+// eraseCommand is `settee erase`: all of a student taken out of the store for good.
+func eraseCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "erase STUDENT [--yes] [--backups]",
+		Short: "Take all of a student out of the store for good",
+		Long: `Take all of a student out of the store for good: the record with its notes, the
+games and deliveries, the seats, and what could be taken back in those evenings.
+STUDENT is an id, a whole name, or a beginning that only one name has.
+
+What goes is told first, and asked about on the terminal unless --yes is given.
+The store is then written anew without the student, so that the bytes are gone
+from it, and must not be open meanwhile. What was typed about the student in the
+records of others stays, and is counted.
+
+Copies, exports and handouts that lie beside the store and hold the student are
+named. With --backups they are cleansed too, which also works when the student
+is in them only. Files that lie elsewhere are not looked for.`,
+		Example: `  settee erase 'Ada Marsh'
+  settee erase ada --backups --yes`,
+		Args: cobra.ArbitraryArgs,
+		RunE: runErase,
+	}
+	cmd.Flags().Bool("yes", false, "do not ask")
+	cmd.Flags().Bool("backups", false, "take the student out of the copies beside the store too")
+	return cmd
+}
+
+// erasing is what was asked for, and what is known of it.
+type erasing struct {
+	path         string
+	yes, backups bool
+	// gone tells that the store itself does not keep the student any more.
+	gone bool
+	of   store.Erasure
+	// beside are the files that hold the student too.
+	beside []traced
+}
+
+func runErase(cmd *cobra.Command, args []string) error {
+	x, err := readErasing(cmd, args)
+	if err != nil {
+		return err
+	}
+	if err := x.look(strings.Join(args, " ")); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(cmd.OutOrStdout(), x.words()); err != nil {
+		return err
+	}
+	if !x.yes {
+		if err := askToErase(cmd, x.of.Student.Name); err != nil {
+			return err
+		}
+	}
+	// A signal ends nothing half way.
+	_, stop := untilSignal(cmd.Context())
+	defer stop()
+	if !x.gone {
+		if _, err := store.Erase(x.path, x.of.Student.ID); err != nil {
+			return err
+		}
+		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "erased: %s is in %s no more\n", x.of.Student.Name, x.path); err != nil {
+			return err
+		}
+	}
+	if x.backups {
+		return x.cleanse(cmd.OutOrStdout())
+	}
+	return nil
+}
+
+func readErasing(cmd *cobra.Command, args []string) (x erasing, err error) {
+	if strings.TrimSpace(strings.Join(args, " ")) == "" {
+		return x, usageError{cmd, errors.New("no student is named: give an id or a name")}
+	}
+	yes, errYes := cmd.Flags().GetBool("yes")
+	backups, errBackups := cmd.Flags().GetBool("backups")
+	if err := errors.Join(errYes, errBackups); err != nil {
+		return x, err
+	}
+	path, err := storePath(cmd)
+	return erasing{path: path, yes: yes, backups: backups}, err
+}
+
+// look finds the student whom a text means, what is kept of the student and which files hold something of it too.
+func (x *erasing) look(text string) error {
+	s, err := store.Open(x.path, store.Options{MustExist: true})
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(x.find(s, text), s.Close()); err != nil {
+		return err
+	}
+	copies, err := store.CopiesOf(x.path, &x.of)
+	if err != nil {
+		return err
+	}
+	pages, err := handoutsOf(x.path, x.of.Student)
+	if err != nil {
+		return err
+	}
+	for _, c := range copies {
+		x.beside = append(x.beside, tracedCopy(c))
+	}
+	x.beside = append(x.beside, pages...)
+	return nil
+}
+
+// find finds the student in the store, or, where the copies are asked for, in these.
+func (x *erasing) find(s *store.Store, text string) error {
+	students, err := s.Students()
+	if err != nil {
+		return err
+	}
+	student, err := findStudent(text, students, lastEveningIn(s))
+	if err == nil {
+		x.of, err = s.Erasable(student.ID)
+		return err
+	}
+	if !x.backups {
+		return err
+	}
+	copied, errCopied := store.CopiedStudents(x.path)
+	if errCopied != nil {
+		return errCopied
+	}
+	never := func(model.ID) (time.Time, error) { return time.Time{}, nil }
+	found, errFound := findStudent(text, copied, never)
+	if errFound != nil {
+		return err
+	}
+	x.gone, x.of = true, store.Erasure{Student: found}
+	return nil
+}
+
+// words says what goes and what stays.
+func (x *erasing) words() string {
+	var b strings.Builder
+	who := fmt.Sprintf("%s (id %s)", x.of.Student.Name, x.of.Student.ID)
+	if x.gone {
+		fmt.Fprintf(&b, "%s is not in the store any more, but in copies of it\n", who)
+	} else {
+		fmt.Fprintf(&b, "%s is erased for good: the record, %s, %s, the seats in %s\n", who,
+			amount(x.of.Games, "game", "games"), deliveries(x.of.Deliveries), amount(x.of.Evenings, "evening", "evenings"))
+	}
+	if n := x.of.Emptied; n > 0 {
+		fmt.Fprintf(&b, "nobody else is in %s of these, which goes too\n", amount(n, "evening", "evenings"))
+	}
+	if n := x.of.Lists; n > 0 {
+		fmt.Fprintf(&b, "in %s what was done so far cannot be taken back any more\n", amount(n, "evening", "evenings"))
+	}
+	switch n := x.of.Others; {
+	case x.gone:
+	case n == 0:
+		fmt.Fprintln(&b, "words typed about someone in the records of others stay: none of them holds the first name")
+	default:
+		fmt.Fprintf(&b, "words typed about someone in the records of others stay: %s of others with the first name\n",
+			amount(n, "record", "records"))
+	}
+	switch n := len(x.beside); {
+	case n == 0:
+		fmt.Fprintln(&b, "no copy, export or handout beside the store holds the student")
+	case x.backups:
+		fmt.Fprintf(&b, "beside the store, cleansed too: %s\n", amount(n, "file", "files"))
+	default:
+		fmt.Fprintf(&b, "beside the store, left with the student in it unless --backups is given: %s\n", amount(n, "file", "files"))
+	}
+	for _, t := range x.beside {
+		fmt.Fprintf(&b, "  %s (%s)\n", t.path, t.what)
+	}
+	return b.String()
+}
+
+// askToErase asks on the terminal, and gives nil for a yes.
+func askToErase(cmd *cobra.Command, name string) error {
+	if !isTerminal(cmd.InOrStdin()) {
+		return errors.New("nothing was erased: there is no terminal to ask on; with --yes nothing is asked")
+	}
+	if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Erase %s? Type y or the name: ", name); err != nil {
+		return err
+	}
+	// What was typed without a newline before the end counts as well.
+	line, _ := bufio.NewReader(cmd.InOrStdin()).ReadString('\n')
+	switch answer := folded(line); answer {
+	case "y", "yes", folded(name):
+		return nil
+	}
+	return errors.New("nothing was erased")
+}
+
+// cleanse takes the student out of the files beside the store and tells each; one that cannot be cleansed does not hold up
+// the others.
+func (x *erasing) cleanse(told io.Writer) error {
+	left := 0
+	for _, t := range x.beside {
+		said := t.done
+		if err := t.cleanse(&x.of); err != nil {
+			left++
+			said = "left as it was: " + strings.Join(strings.Fields(err.Error()), " ")
+		}
+		if _, err := fmt.Fprintf(told, "  %s: %s\n", t.path, said); err != nil {
+			return err
+		}
+	}
+	if left > 0 {
+		return fmt.Errorf("%s beside the store left with the student in it: see above, and remove by hand what is not needed",
+			amount(left, "file", "files"))
+	}
+	return nil
+}

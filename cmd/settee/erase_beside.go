@@ -1,0 +1,97 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"html"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"coach.settee/model"
+	"coach.settee/store"
+)
+
+// traced is a file that holds something of a student: what it is, how it is cleansed and what is said then.
+type traced struct {
+	path, what, done string
+	cleanse          func(*store.Erasure) error
+}
+
+func tracedCopy(c store.Copy) traced {
+	t := traced{path: c.Path, what: "a copy of the store", done: "written anew without the student", cleanse: c.Cleanse}
+	switch c.Kind {
+	case store.CopyLines:
+		t.what = "an export or calls that were not kept"
+	case store.CopyTable:
+		t.what = "an export as a table"
+	case store.CopyPart:
+		t.what, t.done = "what was left of writing a file", "removed"
+	}
+	return t
+}
+
+// handoutName matches the names that handouts are given: the student, the date, the hour where there is one, the ending.
+var handoutName = regexp.MustCompile(`^(.+?)-\d{4}-\d\d-\d\d(?:-\d{4})?\.(html|txt)$`)
+
+// handoutsOf gives the student's pages: those in the folder `handouts` beside the store that are named after the student or
+// are headed by the name, and those beside the store of which both is so. Of two students with one name a page of the other
+// may be among them, which can be written again.
+func handoutsOf(path string, student model.Student) ([]traced, error) {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	whole, err := filepath.Abs(path)
+	if err != nil {
+		return nil, err
+	}
+	bare := slug(nameOnPage(student))
+	own := []string{bare, strings.Trim(bare+"-"+string(student.ID), "-")}
+	var out []traced
+	for _, dir := range []string{filepath.Dir(whole), filepath.Join(filepath.Dir(whole), "handouts")} {
+		files, err := os.ReadDir(dir)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, err
+		}
+		for _, f := range files {
+			file := filepath.Join(dir, f.Name())
+			parts := handoutName.FindStringSubmatch(f.Name())
+			if !f.Type().IsRegular() || parts == nil {
+				continue
+			}
+			named, headed := slices.Contains(own, parts[1]), headedBy(file, student)
+			// What tells the student from another of that name may stand behind it.
+			like := named || bare != "" && strings.HasPrefix(parts[1], bare+"-")
+			if like && headed || (named || headed) && dir != filepath.Dir(whole) {
+				out = append(out, handoutTraced(file))
+			}
+		}
+	}
+	return out, nil
+}
+
+func handoutTraced(file string) traced {
+	return traced{path: file, what: "a handout", done: "removed", cleanse: func(*store.Erasure) error { return os.Remove(file) }}
+}
+
+// headedBy tells whether a page, or its text, is headed by a student's name as pages have it.
+func headedBy(file string, student model.Student) bool {
+	name := nameOnPage(student)
+	f, err := os.Open(file)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	lines := bufio.NewScanner(f)
+	lines.Buffer(nil, 1<<20)
+	title := "<title>" + name + ", "
+	for n := 0; lines.Scan(); n++ {
+		if n == 0 && lines.Text() == name || strings.Contains(html.UnescapeString(lines.Text()), title) {
+			return true
+		}
+	}
+	return false
+}
