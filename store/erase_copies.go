@@ -118,7 +118,11 @@ func (c Copy) Cleanse(of *Erasure) error {
 	case CopyTable:
 		return rewrite(c.Path, func(w io.Writer, r io.Reader) error { return filterTable(w, r, of.Student.ID) })
 	}
-	return os.Remove(c.Path)
+	if err := os.Remove(c.Path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	// Writing the store anew swept it away.
+	return nil
 }
 
 // rewrite writes a file anew from what is in it.
@@ -148,10 +152,10 @@ func filesBeside(path string) ([]Copy, error) {
 	path = resolved(path)
 	var out []Copy
 	for _, dir := range []string{filepath.Dir(path), folderOf(path).dir} {
-		files, err := os.ReadDir(dir)
-		if errors.Is(err, fs.ErrNotExist) {
+		if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 			continue
 		}
+		files, err := os.ReadDir(dir)
 		if err != nil {
 			return nil, err
 		}

@@ -229,6 +229,13 @@ func TestWhatIsNoStoreIsRefused(t *testing.T) {
 }
 
 func TestANewerStoreIsRefused(t *testing.T) {
+	_, err := opening(t, t.TempDir(), newerStore(t))
+	refusedInWords(t, "a newer store", err, ErrNewer)
+}
+
+// newerStore gives the bytes of a store of a later version.
+func newerStore(t *testing.T) []byte {
+	t.Helper()
 	s := openTemp(t, Options{NoSync: true})
 	err := s.update(func(tx *bolt.Tx) error {
 		return tx.Bucket(bucketAbout).Put(keySchema, binary.BigEndian.AppendUint32(nil, schemaVersion+1))
@@ -240,6 +247,5 @@ func TestANewerStoreIsRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = opening(t, t.TempDir(), file)
-	refusedInWords(t, "a newer store", err, ErrNewer)
+	return file
 }

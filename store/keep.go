@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -37,6 +38,9 @@ func (s *Store) write(steps []model.Step) error {
 	if len(steps) == 0 {
 		return nil
 	}
+	if err := stillThere(s.held, s.path); err != nil {
+		return errGone
+	}
 	frame := s.journal.frame(steps)
 	if frame == nil {
 		return s.settle(steps...)
@@ -48,6 +52,9 @@ func (s *Store) write(steps []model.Step) error {
 	}
 	return s.journal.append(frame, steps)
 }
+
+// errGone says that what is written would go into a file that nobody finds again.
+var errGone = errors.New("its file was removed or replaced while it was open: what was kept until then may be in a copy, which settee restore lists")
 
 // settle makes the steps of the journal, and more after them, in one transaction that begins the journal anew.
 func (s *Store) settle(more ...model.Step) error {

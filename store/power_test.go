@@ -181,6 +181,9 @@ func newOutage(t *testing.T, batches [][]model.Step) *outage {
 // order, and of what was on its way all of a batch or nothing. From one of these files on it records again, and so once
 // more: the power may also go while a file is settled after an outage.
 func TestPowerLoss(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: what is traced is a process of its own")
+	}
 	batches := powerBatches(t)
 	o := newOutage(t, batches)
 	path := filepath.Join(t.TempDir(), "data", "settee.db")

@@ -58,6 +58,9 @@ func Repair(path, target string, read func(bytes int) error) (Repaired, error) {
 	if target, err = filepath.Abs(target); err != nil {
 		return Repaired{}, err
 	}
+	if err := inspect(path); errors.Is(err, ErrNewer) {
+		return Repaired{}, err
+	}
 	var done Repaired
 	err = whileClosed(path, func(func()) error {
 		done, err = repair(path, target, read)

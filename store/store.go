@@ -51,6 +51,8 @@ type Options struct {
 type Store struct {
 	db   *bolt.DB
 	path string
+	// held is the file as it was opened: another one may come to be at the path.
+	held *os.File
 
 	mu      sync.Mutex
 	journal *journal
@@ -174,6 +176,7 @@ const mapFits = ^uint(0)>>32 != 0
 
 // begin settles what a crash has left in the journal.
 func (s *Store) begin(held *os.File, o Options) (err error) {
+	s.held = held
 	if err := stillThere(held, s.path); err != nil {
 		return err
 	}

@@ -175,7 +175,7 @@ func (x *erasing) words() string {
 	}
 	switch n := len(x.beside); {
 	case n == 0:
-		fmt.Fprintln(&b, "no copy, export or handout beside the store holds the student")
+		fmt.Fprintln(&b, "no copy, export or handout that settee knows as one holds the student beside the store; other files there are not read")
 	case x.backups:
 		fmt.Fprintf(&b, "beside the store, cleansed too: %s\n", amount(n, "file", "files"))
 	default:

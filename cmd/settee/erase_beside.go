@@ -2,9 +2,7 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"html"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -52,8 +50,11 @@ func handoutsOf(path string, student model.Student) ([]traced, error) {
 	own := []string{bare, strings.Trim(bare+"-"+string(student.ID), "-")}
 	var out []traced
 	for _, dir := range []string{filepath.Dir(whole), filepath.Join(filepath.Dir(whole), "handouts")} {
+		if !isFolder(dir) {
+			continue
+		}
 		files, err := os.ReadDir(dir)
-		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err != nil {
 			return nil, err
 		}
 		for _, f := range files {

@@ -27,6 +27,8 @@ func (w handoutWanted) write(told io.Writer, storeFile string, pages ...handoutF
 		switch {
 		case w.all:
 			pages[i].name = filepath.Join(w.out, pages[i].name)
+		case w.named && isFolder(w.out):
+			pages[i].name = filepath.Join(w.out, pages[i].name)
 		case w.named:
 			pages[i].name = w.out
 		}
@@ -52,6 +54,12 @@ func (w handoutWanted) write(told io.Writer, storeFile string, pages ...handoutF
 		}
 	}
 	return nil
+}
+
+// isFolder tells whether a name is a folder's: of one that is there, or ends as only a folder's does.
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
 }
 
 // mayWrite tells why a file is not to be written, or nil.
