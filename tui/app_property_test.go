@@ -17,7 +17,7 @@ var handfuls = []string{
 	"x", "x", "x", "bx", "rfx", "70<enter>", "-<enter>", "=7", "=2", "=0", "/", "!x", "zx", "ix", "oo4<enter>", "D",
 	"1<enter>", "9<enter>", "tt6<enter>", "<bs>", "<bs>", "U", "U", ",", ",b<enter>", ",0<enter>", ",x", ",<left>", "<right>",
 	"<esc>", "<enter>", " ", "<tab>", "<shift+tab>", "<up>", "<down>", "@bo<enter>", ",@ada<enter>", ",@cy<enter>", "V", "W",
-	"P9<enter>", "Pall 7<enter>", "P11<enter>", "OB+<enter>", "Cslow<enter>", "C<enter>", "Nlate<enter>", "L17 34<enter>",
+	"P9<enter>", "Pall 7<enter>", "P11<enter><enter>", "OB+<enter>", "Cslow<enter>", "C<enter>", "Nlate<enter>", "L17 34<enter>",
 	"Z9/ 43<enter>", "Z81<enter>", "ZX<enter>", "Gg<enter>tired<enter>", "Gw<enter>late<enter>", "G5<enter>done<enter>",
 	"G10 corner 10<enter>x<enter>", "G<enter>", "AEve 101<enter>", "AFinn<enter>", "=", "b", "7", "z", "!", "p", "h", "l",
 	"e", "ed", "eu", "et", "er", "eb", "epHere<enter>", "ei40<enter>", "el13<enter><enter>", "exyy", "exhwalk, 10, Monday<enter>", "exd+7<enter>", "exDwed<enter><bs>", "exwgood<enter><down>", "ext90<enter>", "exxy", "ex", "y", "n", "s", "o", "ev", "eW", "eP9<enter>",

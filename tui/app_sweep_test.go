@@ -10,6 +10,9 @@ import (
 
 // TestAppAtEverySize draws every screen at every size: the window is filled exactly.
 func TestAppAtEverySize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: a sweep in one goroutine")
+	}
 	long := "An Exceptionally Long Name 東京 é́ " + strings.Repeat("w", 40)
 	evening := func() *appTest {
 		return onBoard(t, "Ada 120", "Bo 172", "Cy 90 l", "Di 190", long, "Fay").press("xbx7<enter>")

@@ -214,6 +214,7 @@ func TestRefusals(t *testing.T) {
 		{"the same pair", "P8<enter>", "on 7/8 already"},
 		{"no lane", "Pten<enter>", "is no lane"},
 		{"a lane that is none", "P500<enter>", "lanes are 1 to"},
+		{"a lane of no pair of tonight", "P11<enter>", "none of tonight's"},
 		{"nobody of that name", "@zed<enter>", "nobody here is called"},
 		{"no name", "@<enter>", "a few letters"},
 		{"no grade", "OH<enter>", "is no shot grade"},
@@ -322,7 +323,7 @@ func TestWordsWithoutHarm(t *testing.T) {
 		}
 	})
 	t.Run("everyone of a pair moves", func(t *testing.T) {
-		d := onBoard(t, "Ada 120", "Bo 172").press("Pall 11<enter>")
+		d := onBoard(t, "Ada 120", "Bo 172").press("Pall 11<enter>").says("lane 11 is none of tonight's").press("<enter>")
 		for _, seat := range d.evening.Seats() {
 			if seat.Pair() != (model.Pair{11, 12}) {
 				t.Errorf("%s is on %s", seat.Student, seat.Pair())

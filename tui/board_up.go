@@ -216,8 +216,19 @@ func (a *App) askForPair() {
 			if err != nil {
 				return err
 			}
+			if err := a.otherLanes(text, lane); err != nil {
+				return err
+			}
 			return a.done(a.evening.MovePair(lane, all))
 		})
+}
+
+// otherLanes refuses once a lane that is on none of tonight's pairs: most likely another was meant.
+func (a *App) otherLanes(text string, lane int) error {
+	if slices.ContainsFunc(a.evening.Session().Pairs, func(p model.Pair) bool { return slices.Contains(p[:], lane) }) {
+		return nil
+	}
+	return a.doubt(text, fmt.Sprintf("lane %d is none of tonight's: enter again goes there all the same", lane))
 }
 
 // laneOf reads the one lane that is typed.

@@ -146,7 +146,7 @@ func (a *App) seat(text string, pair model.Pair) error {
 		}
 	}
 	if !known {
-		if err := a.mayBeKept(text, typed); err != nil {
+		if err := cmp.Or(a.numberInName(text, typed), a.mayBeKept(text, typed)); err != nil {
 			return err
 		}
 	}

@@ -38,13 +38,13 @@ func (l closingLines) index(student model.ID) int {
 	return slices.IndexFunc(l, func(x model.ClosingLine) bool { return x.Student == student })
 }
 
-// askToClose opens the checklist, with the student marked who is marked on the evening's screen.
+// askToClose opens the checklist, with the student marked whom the coach has marked on the evening's screen, else the first.
 func (a *App) askToClose() {
 	if id := a.evening.Session().ID; a.closing.evening != id {
 		a.closing.evening = id
 		clear(a.closing.overhead)
 	}
-	a.closing.marked = a.session.student(a)
+	a.closing.marked = a.session.marked
 	a.show(a.closing)
 }
 

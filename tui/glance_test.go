@@ -43,6 +43,9 @@ func sameNames(t *testing.T) eveningTest {
 
 // TestGlanceAtEverySize: the window is filled, every tile lies whole inside it, and who is up is said once, with a frame.
 func TestGlanceAtEverySize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: a sweep in one goroutine")
+	}
 	names := newEveningTest(t, 7, 9, 11, 101)
 	for i, name := range hostileNames {
 		names.seat(model.ID(fmt.Sprintf("h%02d", i)), name, 150, []int{7, 9, 11, 101}[i%4])

@@ -141,6 +141,15 @@ func TestLeaving(t *testing.T) {
 			t.Error(d.show())
 		}
 	})
+	t.Run("n says no, whatever it is on the screen", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("sqn").says("settee goes on").silent("new student")
+		if d.press("q"); d.quit || d.prompt != nil {
+			t.Error(d.show())
+		}
+		if d.press("<esc><esc>AEn<ctrl+c>n").silent("settee goes on"); d.prompt.input.Value() != "Enn" {
+			t.Error(d.show())
+		}
+	})
 	t.Run("with nothing open it does not ask", func(t *testing.T) {
 		for _, keys := range []string{"<esc>q", "<ctrl+c>"} {
 			if d := startApp(t, &fakeReader{}).press(keys); !d.quit {

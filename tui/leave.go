@@ -96,10 +96,17 @@ func (a *App) leave() {
 	if a.prompt != nil {
 		words = "leave? ctrl+c again leaves, any other key goes on with the line"
 	}
-	a.pose(words,
-		binding{keys: []string{"q", "y"}, act: func(a *App, _ string) { a.leaveKept() }},
-		binding{keys: []string{"ctrl+c"}, act: func(a *App, _ string) { a.do(tea.Quit) }},
-	)
+	answers := table{
+		{keys: []string{"q", "y"}, act: func(a *App, _ string) { a.leaveKept() }},
+		{keys: []string{"ctrl+c"}, act: func(a *App, _ string) { a.do(tea.Quit) }},
+	}
+	if a.prompt == nil {
+		answers = append(answers, binding{keys: []string{"n"}, act: func(a *App, _ string) {
+			a.withdraw(false)
+			a.say("settee goes on")
+		}})
+	}
+	a.pose(words, answers...)
 }
 
 // leaveKept ends the program once everything is kept.

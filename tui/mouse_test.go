@@ -68,6 +68,9 @@ var mouseSizes = [][2]int{{60, 16}, {100, 30}}
 
 // TestClickEveryCellOfTheBoard looks that a cell that reacts has drawn what it stands for: the pin, the axis, the student.
 func TestClickEveryCellOfTheBoard(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: a sweep in one goroutine")
+	}
 	names := []string{"Ada 120", "Bo 172", "Cyd 190", "Dov 88"}
 	for _, size := range mouseSizes {
 		for _, begun := range []string{"", "gb"} {
@@ -202,6 +205,9 @@ func TestRightClickRaises(t *testing.T) {
 
 // TestClickEveryCellOfTheLists looks that each row of each list is marked by a click on it, and by nothing else.
 func TestClickEveryCellOfTheLists(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: a sweep in one goroutine")
+	}
 	names := []string{"Ada 120", "Bo 172", "Cyd 190", "Dov 88"}
 	for what, c := range map[string]struct {
 		keys string

@@ -2,7 +2,9 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"coach.settee/model"
 )
@@ -64,4 +66,15 @@ func (a *App) foundHow(like []model.Student) string {
 		return "kept, archived: s, Student, brings back"
 	}
 	return "here already"
+}
+
+// numberInName refuses a newcomer once in whose name a number stands: most likely it is the average, with a comma before or a
+// word behind it.
+func (a *App) numberInName(text string, typed model.Student) error {
+	parts := strings.FieldsFunc(typed.Name, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(",;:/()", r) })
+	isNumber := func(part string) bool { return strings.Trim(part, "0123456789") == "" }
+	if !slices.ContainsFunc(parts, isNumber) {
+		return nil
+	}
+	return a.doubt(text, "a number in the name? the average comes last: Ada 120; enter again keeps it")
 }

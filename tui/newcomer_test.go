@@ -16,6 +16,27 @@ func kestrel() *fakeReader {
 	}}
 }
 
+// TestNumberInNewcomersName: an average that is not read as one is asked about before it is part of a name.
+func TestNumberInNewcomersName(t *testing.T) {
+	const words = "a number in the name?"
+	for _, line := range []string{"Bo,172", "Bo 172 left", "172 Bo", "Bo (172)"} {
+		for name, open := range map[string]string{"roster": "7<enter>", "student's n": "<esc>sn"} {
+			d := startApp(t, &fakeReader{}).press(open + line + "<enter>").says(words)
+			if len(d.students) != 0 {
+				t.Errorf("%s, %s: taken in unasked", line, name)
+			}
+			if d.press("<enter>"); len(d.students) != 1 {
+				t.Errorf("%s, %s: not taken in\n%s", line, name, d.show())
+			}
+		}
+	}
+	for _, line := range []string{"Bo 172", "Bo 172 l", "Bo 2nd", "Bo2"} {
+		if d := startApp(t, &fakeReader{}).press("7<enter>" + line + "<enter>").silent(words); len(d.students) != 1 {
+			t.Errorf("%s: not taken in\n%s", line, d.show())
+		}
+	}
+}
+
 // TestNewcomerMayBeKept: the beginning of a name that is kept makes no new student unasked.
 func TestNewcomerMayBeKept(t *testing.T) {
 	const words = "Mira Kestrel 98 is kept: tab takes that one; enter again makes a new mira"

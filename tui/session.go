@@ -46,13 +46,16 @@ func (s *sessionScreen) moment(a *App) moment {
 	return momentSession
 }
 
-// student gives the student who is marked, the first where the mark is gone, "" where nobody is here.
+// student gives the student who is marked; where nobody is, the one who is up or else the first, "" where nobody is here.
 func (s *sessionScreen) student(a *App) model.ID {
 	if a.evening == nil {
 		return ""
 	}
 	if _, ok := a.evening.SeatOf(s.marked); ok {
 		return s.marked
+	}
+	if up := a.evening.UpStudent(); up != "" {
+		return up
 	}
 	if seats := a.evening.Seats(); len(seats) > 0 {
 		return seats[0].Student

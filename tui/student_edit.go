@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -67,7 +68,7 @@ func (s *studentScreen) askForNew(a *App) {
 		if err != nil {
 			return err
 		}
-		if err := a.mayBeKept(text, typed); err != nil {
+		if err := cmp.Or(a.numberInName(text, typed), a.mayBeKept(text, typed)); err != nil {
 			return err
 		}
 		typed.ID = a.conf.NewID()

@@ -14,6 +14,9 @@ import (
 // TestBoardAtEverySize draws at every size: exactly the lines asked for, none wider, and the student that the keys speak
 // of in view with the sign of it.
 func TestBoardAtEverySize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out with -short: a sweep in one goroutine")
+	}
 	reopened := midEvening(t)
 	reopened.done(reopened.Reopen())
 	names := newEveningTest(t, 7, 9, 11, 101)

@@ -2,12 +2,14 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -43,13 +45,14 @@ func TestKeyScript(t *testing.T) {
 	}
 }
 
-// How many keys a delivery takes, prompts apart. Where only letters were lowered and pins named, it is one a step, one a
-// pin and one to record.
+// How many keys a delivery takes: its call, with putting the student up, and with what is typed into prompts. Where only
+// letters were lowered and pins named, the call is one a step, one a pin and one to record. Half of the best student's calls
+// take two keys or less.
 func TestKeysPerDelivery(t *testing.T) {
 	lines, e, evening := keyScript(t)
 	r := replay(t, evening, map[model.ID]model.Student{})
 	deliveries := byStudent(e, r)
-	all, plain := map[string][]int{}, map[string][]int{}
+	calls, withUp, withPrompts, plain := map[string][]int{}, map[string][]int{}, map[string][]int{}, []int{}
 	for _, l := range lines {
 		if len(l.said) > 0 && l.said[0] == "Z" {
 			deliveries[l.student] = deliveries[l.student][2:]
@@ -60,19 +63,43 @@ func TestKeysPerDelivery(t *testing.T) {
 		d := deliveries[l.student][0]
 		deliveries[l.student] = deliveries[l.student][1:]
 		for _, who := range []string{l.student, "everyone"} {
-			all[who] = append(all[who], len(l.up)+len(l.call))
+			calls[who] = append(calls[who], len(l.call))
+			withUp[who] = append(withUp[who], len(l.up)+len(l.call))
+			withPrompts[who] = append(withPrompts[who], len(l.up)+typedKeys(t, l.said)+len(l.call))
 		}
 		if want, ok := plainKeys(d); ok {
 			if len(l.call) != want {
 				t.Errorf("%s: %d keys, not %d", l, len(l.call), want)
 			}
-			plain["everyone"] = append(plain["everyone"], len(l.call))
+			plain = append(plain, len(l.call))
 		}
 	}
-	for who, counts := range all {
-		t.Logf("%-16s %s", who, middle(counts))
+	for _, who := range slices.Sorted(maps.Keys(calls)) {
+		t.Logf("%-16s %3d deliveries: call %s, with putting up %s, with prompts %s", who, len(calls[who]),
+			middle(calls[who]), middle(withUp[who]), middle(withPrompts[who]))
 	}
-	t.Logf("letters and pins only, the student up already: %s", middle(plain["everyone"]))
+	t.Logf("letters and pins only: %d deliveries, call %s", len(plain), middle(plain))
+	if got := halfway(calls[ilva().Name]); got > 2 {
+		t.Errorf("half of %s's calls take more than %.1f keys", ilva().Name, got)
+	}
+}
+
+// typedKeys counts the keys of prompts: that which opens one, each character, and enter.
+func typedKeys(t *testing.T, said []string) int {
+	t.Helper()
+	n := 0
+	for _, key := range said {
+		if !strings.HasPrefix(key, `"`) {
+			n++
+			continue
+		}
+		text, err := strconv.Unquote(key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n += utf8.RuneCountInString(text) + 1
+	}
+	return n
 }
 
 // byStudent gives each student's deliveries in order, by the student's name.
@@ -102,13 +129,17 @@ func plainKeys(d model.Delivery) (int, bool) {
 
 // middle gives the median and the mean of some counts.
 func middle(ns []int) string {
-	slices.Sort(ns)
 	sum := 0
 	for _, n := range ns {
 		sum += n
 	}
-	median := float64(ns[(len(ns)-1)/2]+ns[len(ns)/2]) / 2
-	return fmt.Sprintf("%3d deliveries: median %.1f, mean %.2f keys", len(ns), median, float64(sum)/float64(len(ns)))
+	return fmt.Sprintf("median %.1f, mean %.2f", halfway(ns), float64(sum)/float64(len(ns)))
+}
+
+// halfway gives the median of some counts.
+func halfway(ns []int) float64 {
+	ns = slices.Sorted(slices.Values(ns))
+	return float64(ns[(len(ns)-1)/2]+ns[len(ns)/2]) / 2
 }
 
 // keyScript gives the script of the invented evening that runs, with the evening after pressing it.

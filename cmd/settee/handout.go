@@ -36,7 +36,7 @@ after the student and the date, and one that is there already is not replaced.`,
 	}
 	cmd.Flags().Bool("all", false, "a page for everyone of the evening")
 	cmd.Flags().String("session", "", "the evening with this `ID`")
-	cmd.Flags().String("out", "", "write to `FILE`, or to the standard output with -; with --all into that folder")
+	cmd.Flags().String("out", "", "write to `FILE` or into a folder, or to the standard output with -")
 	cmd.Flags().Bool("text", false, "plain text for a message")
 	return cmd
 }

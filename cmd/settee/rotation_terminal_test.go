@@ -13,20 +13,20 @@ import (
 // follow from the rule that odd frames are on the roster's lane and even ones on the other.
 func TestRotationByKeys(t *testing.T) {
 	c, store := beginBoard(t, "7 9<enter>Ada 120<enter>Bo 172<enter><enter>Cleo 195<enter><enter>", terminalOptions{})
-	c.press("x")                 // Ada
-	c.press("Wx")                // Bo's first ball is on 8; W sends it to 7
-	c.press("x")                 // Ada
-	c.press("P9<enter>")         // Bo, whose second frame is next, goes to lane 9
-	c.press("xx")                // Ada is alone and stays up
-	c.press("<space>x")          // Cleo, on the next pair
-	c.press("x")                 // Bo
-	c.press("AEve 150 l<enter>") // comes late, is last in the order
-	c.press("xxx")               // Cleo, Bo, Eve
-	c.press("V")                 // Cleo goes for a drink
-	c.press("xx")                // Bo, Eve
-	c.press("Pall 11<enter>")    // the pair breaks down
-	c.press("xx")                // Bo, Eve
-	c.press("<shift+tab>V")      // Cleo is back
+	c.press("x")                     // Ada
+	c.press("Wx")                    // Bo's first ball is on 8; W sends it to 7
+	c.press("x")                     // Ada
+	c.press("P9<enter>")             // Bo, whose second frame is next, goes to lane 9
+	c.press("xx")                    // Ada is alone and stays up
+	c.press("<space>x")              // Cleo, on the next pair
+	c.press("x")                     // Bo
+	c.press("AEve 150 l<enter>")     // comes late, is last in the order
+	c.press("xxx")                   // Cleo, Bo, Eve
+	c.press("V")                     // Cleo goes for a drink
+	c.press("xx")                    // Bo, Eve
+	c.press("Pall 11<enter><enter>") // the pair breaks down; 11 is none of tonight's lanes, and asked about
+	c.press("xx")                    // Bo, Eve
+	c.press("<shift+tab>V")          // Cleo is back
 	c.press("x")
 	c.keeps(15)
 	c.quit()
