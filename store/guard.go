@@ -20,7 +20,7 @@ const wideUpTo = 16 << 20
 // guard looks at what is read at every opening: the heads, the file's length, the list of free pages, and the trees but
 // for the deliveries' leaves. A key that is wrong, in a branch or in a leaf, would hide what is kept without a word: a ball
 // that is hidden is missed by its game's count, and nothing else would be. In a file above wideUpTo it leaves out the
-// leaves of games and what finds them too: that these are right is looked at with every automatic copy. It gives the
+// leaves of evenings, of games and of what finds them too: that these are right is looked at with every automatic copy. It gives the
 // refusal in words.
 func guard(path string) error { return inspectPages(path, butDeliveries) }
 

@@ -38,7 +38,7 @@ func (r reach) leavesOut(name []byte) bool {
 	switch string(name) {
 	case string(bucketDeliveries):
 		return r < everyPage
-	case string(bucketGames), string(bucketPlayed), string(bucketActions), string(bucketForeign):
+	case string(bucketSessions), string(bucketGames), string(bucketPlayed), string(bucketActions), string(bucketForeign):
 		return r < butDeliveries
 	}
 	return false

@@ -38,12 +38,13 @@ var introKeys = table{
 // introduce begins with the introduction where neither a student nor an evening is kept. It is over with the first
 // character of the lanes, and never comes again.
 func (a *App) introduce() error {
-	evenings, err := a.everyEvening()
-	if err != nil {
-		return err
-	}
-	if len(a.students) > 0 || len(evenings) > 0 {
+	if len(a.students) > 0 {
+		// Reading every evening of many years would be felt at the start.
 		return nil
+	}
+	evenings, err := a.everyEvening()
+	if err != nil || len(evenings) > 0 {
+		return err
 	}
 	a.intro = introFirst
 	a.prompt.keys = introKeys
