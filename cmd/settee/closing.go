@@ -28,11 +28,11 @@ type handoutsBeside struct {
 // all writes everyone's page of an evening, tells after each how many of how many are written, and gives their folder,
 // "" where nobody bowled.
 func (b handoutsBeside) all(session model.ID, written func(n, of int)) (folder string, err error) {
-	evening, students, err := b.kept(session)
+	evening, kept, err := b.kept(session)
 	if err != nil {
 		return "", err
 	}
-	inputs, without, err := handoutInputs(b.s, evening, students)
+	inputs, without, err := handoutInputs(b.s, evening, kept.students)
 	if err != nil || len(inputs) == 0 {
 		return "", err
 	}
@@ -41,7 +41,7 @@ func (b handoutsBeside) all(session model.ID, written func(n, of int)) (folder s
 		return "", err
 	}
 	for i, in := range inputs {
-		if _, err := b.write(wanted, in, students); err != nil {
+		if _, err := b.write(wanted, in, kept); err != nil {
 			return "", err
 		}
 		written(i+1, len(inputs))
@@ -54,11 +54,11 @@ func (b handoutsBeside) all(session model.ID, written func(n, of int)) (folder s
 
 // one writes a student's page of an evening, and gives its path.
 func (b handoutsBeside) one(session, student model.ID, asText bool) (path string, err error) {
-	evening, students, err := b.kept(session)
+	evening, kept, err := b.kept(session)
 	if err != nil {
 		return "", err
 	}
-	i := slices.IndexFunc(students, func(x model.Student) bool { return x.ID == student })
+	i := slices.IndexFunc(kept.students, func(x model.Student) bool { return x.ID == student })
 	if i < 0 {
 		return "", errors.New("the student is kept no more: settee handout --all writes the pages of those who are")
 	}
@@ -70,18 +70,23 @@ func (b handoutsBeside) one(session, student model.ID, asText bool) (path string
 	if err != nil {
 		return "", err
 	}
-	path, err = b.write(wanted, handout.NewInput(students[i], evening, time.Local, h.Over, h.Earlier, h.First), students)
+	path, err = b.write(wanted, handout.NewInput(kept.students[i], evening, time.Local, h.Over, h.Earlier, h.First), kept)
 	return path + b.note, err
 }
 
-// kept gives an evening and all students.
-func (b handoutsBeside) kept(session model.ID) (model.Session, []model.Student, error) {
-	evening, err := eveningWanted(b.s, session)
-	if err != nil {
-		return model.Session{}, nil, err
+// keptBeside is what a page's name is told apart from.
+type keptBeside struct {
+	sessions []model.Session
+	students []model.Student
+}
+
+// kept gives an evening, and all evenings and students.
+func (b handoutsBeside) kept(session model.ID) (evening model.Session, all keptBeside, err error) {
+	if evening, all.sessions, err = eveningWanted(b.s, session); err != nil {
+		return model.Session{}, keptBeside{}, err
 	}
-	students, err := b.s.Students()
-	return evening, students, err
+	all.students, err = b.s.Students()
+	return evening, all, err
 }
 
 func (b handoutsBeside) wanted(asText bool) (handoutWanted, error) {
@@ -92,16 +97,12 @@ func (b handoutsBeside) wanted(asText bool) (handoutWanted, error) {
 	return handoutWanted{all: true, named: true, text: asText, out: filepath.Join(filepath.Dir(file), "handouts")}, nil
 }
 
-func (b handoutsBeside) write(wanted handoutWanted, in handout.Input, students []model.Student) (path string, err error) {
+func (b handoutsBeside) write(wanted handoutWanted, in handout.Input, kept keptBeside) (path string, err error) {
 	page, err := wanted.page(in)
 	if err != nil {
 		return "", err
 	}
-	sessions, err := b.s.Sessions()
-	if err != nil {
-		return "", err
-	}
-	name := wanted.fileName(in, sessions, students)
+	name := wanted.fileName(in, kept.sessions, kept.students)
 	return filepath.Join(wanted.out, name), wanted.write(io.Discard, b.s.Path(), handoutFile{name, page})
 }
 

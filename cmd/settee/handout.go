@@ -128,7 +128,7 @@ func oneHandout(w io.Writer, s *store.Store, wanted handoutWanted) error {
 	if err != nil {
 		return err
 	}
-	evening, err := eveningWanted(s, wanted.session)
+	evening, sessions, err := eveningWanted(s, wanted.session)
 	if err != nil {
 		return err
 	}
@@ -139,10 +139,6 @@ func oneHandout(w io.Writer, s *store.Store, wanted handoutWanted) error {
 	}
 	if wanted.out == "-" {
 		_, err := io.WriteString(w, page)
-		return err
-	}
-	sessions, err := s.Sessions()
-	if err != nil {
 		return err
 	}
 	return wanted.write(w, s.Path(), handoutFile{wanted.fileName(in, sessions, students), page})

@@ -94,7 +94,7 @@ func (w handoutWanted) replacing(name string) string {
 
 // allHandouts writes a page for everyone who bowled in an evening, and names who did not.
 func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
-	evening, err := eveningWanted(s, wanted.session)
+	evening, sessions, err := eveningWanted(s, wanted.session)
 	if err != nil {
 		return err
 	}
@@ -108,10 +108,6 @@ func allHandouts(told io.Writer, s *store.Store, wanted handoutWanted) error {
 		return err
 	case len(inputs) == 0:
 		return fmt.Errorf("nobody bowled in session %s: there is nothing to hand out", evening.ID)
-	}
-	sessions, err := s.Sessions()
-	if err != nil {
-		return err
 	}
 	pages := make([]handoutFile, len(inputs))
 	for i, in := range inputs {
@@ -148,21 +144,20 @@ func handoutInputs(s *store.Store, evening model.Session, students []model.Stude
 	return inputs, without, nil
 }
 
-// eveningWanted gives the evening with an id, the last one where none is given.
-func eveningWanted(s *store.Store, id model.ID) (model.Session, error) {
-	sessions, err := s.Sessions()
-	if err != nil {
-		return model.Session{}, err
+// eveningWanted gives the evening with an id, the last one where none is given, with all that are kept.
+func eveningWanted(s *store.Store, id model.ID) (wanted model.Session, all []model.Session, err error) {
+	if all, err = s.Sessions(); err != nil {
+		return model.Session{}, nil, err
 	}
-	for _, evening := range slices.Backward(sessions) {
+	for _, evening := range slices.Backward(all) {
 		if id == "" || evening.ID == id {
-			return evening, nil
+			return evening, all, nil
 		}
 	}
 	if id == "" {
-		return model.Session{}, errors.New("no evening is kept yet: there is nothing to hand out")
+		return model.Session{}, nil, errors.New("no evening is kept yet: there is nothing to hand out")
 	}
-	return model.Session{}, fmt.Errorf("no session %s is kept: settee stats STUDENT --json lists the sessions with the games", id)
+	return model.Session{}, nil, fmt.Errorf("no session %s is kept: settee stats STUDENT --json lists the sessions with the games", id)
 }
 
 // fileName names a page after its student and evening, "ada-marsh-2026-03-04.html"; of a minor the first name only. What
