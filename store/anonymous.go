@@ -32,7 +32,7 @@ func standsIn(tx *bolt.Tx) (*stands, error) {
 	if err != nil {
 		return nil, err
 	}
-	sessions, err := sessionRows(tx, everySession)
+	sessions, err := sessionRows(tx)
 	if err != nil {
 		return nil, err
 	}

@@ -132,12 +132,8 @@ func (x *examiner) records(path string) error {
 		if err := recognise(tx, path); err != nil {
 			return err
 		}
-		if n := versionIn(tx); n < schemaVersion {
-			x.fault("it is of version %d, and its records are looked at once opening it has brought it to %d", n, schemaVersion)
-			return nil
-		}
 		x.tx = tx
-		for _, part := range []func() error{x.people, x.sessions, x.evenings, x.indexes, x.lists} {
+		for _, part := range []func() error{x.people, x.sessions, x.evenings, x.open, x.indexes, x.lists} {
 			if err := part(); err != nil {
 				return err
 			}

@@ -10,6 +10,23 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
+// open looks whether the list of open sessions has each of them and nothing else. Version 1 has no list.
+func (x *examiner) open() error {
+	if versionIn(x.tx) < versionOpen {
+		return nil
+	}
+	n := 0
+	err := x.each(bucketOpen, nil, func(k, v []byte) {
+		n++
+		_, err := openAt(x.tx, k, v)
+		x.wrong(err, "the list of open sessions, at %q", k)
+	})
+	if err == nil && (n != x.out.Open || uint64(n) != bucket(x.tx, bucketOpen).Sequence()) {
+		x.fault("%d sessions are on the list of the open ones, %d are open", n, x.out.Open)
+	}
+	return err
+}
+
 // indexes looks at what finds games and deliveries: each entry has to lead to one, and there have to be as many.
 func (x *examiner) indexes() error {
 	heads := map[uint32]sessionHead{}

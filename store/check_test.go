@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
@@ -96,6 +97,16 @@ func TestExamineFindsWhatRecordsContradict(t *testing.T) {
 			copy(k, invented(7).ID)
 			return putPlayed(tx, k)
 		}, "is of another student or time"},
+		"an open session": {func(tx *bolt.Tx) error {
+			row, _, err := sessionAt(tx, model.ID(first(tx, bucketSessions)))
+			row.Closed = time.Time{}
+			return errors.Join(err, putSessionRow(tx, row), putOpen(tx, []byte(row.ID), false))
+		}, "are on the list of the open ones"},
+		"a closed one on the list": {func(tx *bolt.Tx) error {
+			row, _, err := sessionAt(tx, model.ID(first(tx, bucketSessions)))
+			row.Closed = row.At.Add(time.Hour)
+			return errors.Join(err, putSessionRow(tx, row), putOpen(tx, []byte(row.ID), true))
+		}, "no open session is kept there"},
 		"an id from elsewhere": {func(tx *bolt.Tx) error {
 			return putForeign(tx, model.GameRecord, "elsewhere", found{place{1, 5}, "01J7EVENING000000000000001"})
 		}, "the place of elsewhere: nothing is kept there"},

@@ -28,7 +28,7 @@ func (p *erasing) copyTo(path string, from *bolt.Tx) (err error) {
 	defer func() { err = errors.Join(err, db.Sync(), db.Close()) }()
 	// Deliveries come before what says where they are, so that it is known then which are gone.
 	for _, name := range buckets {
-		if string(name) == string(bucketJournal) {
+		if string(name) == string(bucketJournal) || string(name) == string(bucketOpen) {
 			continue
 		}
 		if err := p.copyBucket(db, bucket(from, name), name); err != nil {
@@ -39,7 +39,7 @@ func (p *erasing) copyTo(path string, from *bolt.Tx) (err error) {
 		if err := bucket(tx, bucketDeliveries).SetSequence(uint64(p.kept)); err != nil {
 			return err
 		}
-		return recount(tx)
+		return errors.Join(fillOpen(tx), recount(tx))
 	})
 }
 

@@ -188,7 +188,7 @@ type sheaf struct {
 
 // eachSheaf calls f with every session by time and then by id.
 func eachSheaf(tx *bolt.Tx, f func(sheaf) error) error {
-	rows, err := sessionRows(tx, everySession)
+	rows, err := sessionRows(tx)
 	if err != nil {
 		return err
 	}

@@ -23,7 +23,7 @@ import (
 func eveningsOf(t testing.TB, s *Store, student model.ID) [][]model.DatedSheet {
 	t.Helper()
 	var rows []sessionRow
-	if err := s.view(func(tx *bolt.Tx) (err error) { rows, err = sessionRows(tx, everySession); return err }); err != nil {
+	if err := s.view(func(tx *bolt.Tx) (err error) { rows, err = sessionRows(tx); return err }); err != nil {
 		t.Fatal(err)
 	}
 	slices.SortFunc(rows, func(a, b sessionRow) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.number, b.number)) })

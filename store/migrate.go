@@ -10,7 +10,26 @@ import (
 // migrations lead from one version of the schema to the next: the first from version 1 to 2. A migration finds what its
 // version wrote and leaves what the next one reads; all of them run in one transaction, after a copy of the file was made.
 // One that was released is never changed again.
-var migrations []func(*bolt.Tx) error
+var migrations = []func(*bolt.Tx) error{listOpen}
+
+// listOpen makes the list of the open sessions, which version 2 begins with.
+func listOpen(tx *bolt.Tx) error {
+	if _, err := tx.CreateBucket(bucketOpen); err != nil {
+		return err
+	}
+	return fillOpen(tx)
+}
+
+// fillOpen puts every session that is open on the list of them, which is empty.
+func fillOpen(tx *bolt.Tx) error {
+	return each(bucket(tx, bucketSessions), nil, func(k, v []byte) error {
+		head, err := decodeSessionHead(k, v)
+		if err != nil || !head.open {
+			return bad(err, "session %s", k)
+		}
+		return putOpen(tx, k, true)
+	})
+}
 
 // schema is a version of the schema with the way to it.
 type schema struct {

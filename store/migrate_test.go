@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	command "flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,21 +17,32 @@ import (
 
 var update = command.Bool("update", false, "make the golden store of this version where there is none")
 
-// TestTheStoreOfVersion1IsRead opens a file that the first version of the schema has left, with steps in its journal, which
-// every later version has to read. It is never made anew: a file of this version is made with -update if there is none.
-func TestTheStoreOfVersion1IsRead(t *testing.T) {
-	dir := filepath.Join("..", "testdata", "stores")
-	golden, lines := filepath.Join(dir, "v1.db"), filepath.Join(dir, "v1.jsonl")
-	if *update && !isThere(golden) {
+// TestTheStoresOfAllVersionsAreRead opens a file of each version of the schema, with steps in its journal, which every later
+// version has to read. None is ever made anew: one of this version is made with -update if there is none.
+func TestTheStoresOfAllVersionsAreRead(t *testing.T) {
+	for version := 1; version <= schemaVersion; version++ {
+		t.Run(fmt.Sprint(version), func(t *testing.T) { readGolden(t, version) })
+	}
+}
+
+func readGolden(t *testing.T, version int) {
+	golden := filepath.Join("..", "testdata", "stores", fmt.Sprintf("v%d.db", version))
+	lines := strings.TrimSuffix(golden, ".db") + ".jsonl"
+	if *update && version == schemaVersion && !isThere(golden) {
 		makeGolden(t, golden, lines)
 	}
-	path := filepath.Join(t.TempDir(), "v1.db")
+	path := filepath.Join(t.TempDir(), "golden.db")
 	write(t, path, read(t, golden))
-	e := examined(t, path)
-	if !e.Sound() || e.Waiting == 0 && schemaVersion == 1 {
+	if e := examined(t, path); !e.Sound() || e.Waiting == 0 || e.Deliveries == 0 {
 		t.Errorf("%+v", e)
 	}
 	same(t, exported(t, path), read(t, lines))
+	if before := beforeName(path, uint32(version), 1); isThere(before) != (version < schemaVersion) {
+		t.Errorf("there is a copy from before: %t", isThere(before))
+	}
+	if e := examined(t, path); !e.Sound() || e.Open == 0 {
+		t.Errorf("brought to version %d: %+v", schemaVersion, e)
+	}
 	s := mustOpen(t, path)
 	defer s.Close()
 	open, err := s.OpenSessions()

@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"cmp"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -21,7 +22,7 @@ func (s *Store) Sessions() ([]model.Session, error) {
 	return readAll(s, sessionsIn)
 }
 
-// OpenSessions gives the sessions that are not closed, by time and then by id. Of the others it reads only that they are.
+// OpenSessions gives the sessions that are not closed, by time and then by id. It reads none of the others.
 func (s *Store) OpenSessions() ([]model.Session, error) {
 	return readAll(s, openSessionsIn)
 }
@@ -85,17 +86,7 @@ func decodePlain[T any](k, v []byte, decode func(*decoder, model.ID) T) (T, erro
 
 // sessionsIn gives every session by time and then by id.
 func sessionsIn(tx *bolt.Tx) ([]model.Session, error) {
-	return sessionsOf(sessionRows(tx, everySession))
-}
-
-func openSessionsIn(tx *bolt.Tx) ([]model.Session, error) {
-	return sessionsOf(sessionRows(tx, func(h sessionHead) bool { return h.open }))
-}
-
-// everySession wants them all.
-func everySession(sessionHead) bool { return true }
-
-func sessionsOf(rows []sessionRow, err error) ([]model.Session, error) {
+	rows, err := sessionRows(tx)
 	var out []model.Session
 	for _, row := range rows {
 		out = append(out, row.Session)
@@ -103,14 +94,36 @@ func sessionsOf(rows []sessionRow, err error) ([]model.Session, error) {
 	return out, err
 }
 
-// sessionRows gives the sessions that are wanted by time and then by id.
-func sessionRows(tx *bolt.Tx, wanted func(sessionHead) bool) ([]sessionRow, error) {
+func openSessionsIn(tx *bolt.Tx) ([]model.Session, error) {
+	var out []model.Session
+	err := each(bucket(tx, bucketOpen), nil, func(k, v []byte) error {
+		row, err := openAt(tx, k, v)
+		out = append(out, row.Session)
+		return bad(err, "the list of open sessions, at %q", k)
+	})
+	if n := bucket(tx, bucketOpen).Sequence(); err == nil && n != uint64(len(out)) {
+		err = bad(fmt.Errorf("%d entries are there, %d were made", len(out), n), "the list of open sessions")
+	}
+	slices.SortFunc(out, func(a, b model.Session) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.ID, b.ID)) })
+	return out, err
+}
+
+// openAt gives the session that an entry of the list of open ones leads to.
+func openAt(tx *bolt.Tx, k, v []byte) (sessionRow, error) {
+	if _, err := unseal(k, v); err != nil {
+		return sessionRow{}, err
+	}
+	row, ok, err := sessionAt(tx, model.ID(k))
+	if err == nil && (!ok || !row.Open()) {
+		err = errors.New("no open session is kept there")
+	}
+	return row, err
+}
+
+// sessionRows gives every session by time and then by id.
+func sessionRows(tx *bolt.Tx) ([]sessionRow, error) {
 	var out []sessionRow
 	err := each(bucket(tx, bucketSessions), nil, func(k, v []byte) error {
-		head, err := decodeSessionHead(k, v)
-		if err != nil || !wanted(head) {
-			return bad(err, "session %s", k)
-		}
 		row, err := decodeSessionRow(k, v)
 		out = append(out, row)
 		return bad(err, "session %s", k)

@@ -176,7 +176,7 @@ func (r *repairer) delivery(tx *bolt.Tx, b foundBall) (model.Record, error) {
 func (r *repairer) possible() error {
 	var ids []model.ID
 	err := r.s.view(func(tx *bolt.Tx) error {
-		rows, err := sessionRows(tx, everySession)
+		rows, err := sessionRows(tx)
 		for _, row := range rows {
 			ids = append(ids, row.ID)
 		}

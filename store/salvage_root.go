@@ -68,7 +68,7 @@ func (v *salvage) roots(heads []*head) []rootPage {
 			}
 		}
 		entries, _, err := v.page(id)
-		is := err == nil && len(entries) == len(buckets)
+		is := err == nil && len(entries) >= len(bucketsOf(1)) && len(entries) <= len(buckets)
 		for _, e := range entries {
 			is = is && e.bucket
 			if !is || string(e.key) != string(bucketAbout) {

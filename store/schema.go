@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,6 +22,9 @@ var (
 	bucketCues     = []byte("cues")
 	bucketStudents = []byte("students")
 	bucketSessions = []byte("sessions")
+	// bucketOpen lists the sessions that are not closed, by id, so that a start need not read all to find
+	// them. Its sequence is the number of its entries.
+	bucketOpen = []byte("open")
 	// bucketGames and bucketDeliveries are keyed by place. The sequence of bucketDeliveries is the number of its records.
 	bucketGames      = []byte("games")
 	bucketDeliveries = []byte("deliveries")
@@ -40,7 +44,15 @@ var (
 // buckets lists all of them.
 var buckets = [][]byte{
 	bucketAbout, bucketCues, bucketStudents, bucketSessions, bucketGames, bucketDeliveries, bucketForeign, bucketPlayed,
-	bucketActions, bucketLive, bucketJournal,
+	bucketActions, bucketLive, bucketJournal, bucketOpen,
+}
+
+// bucketsOf lists those that a store of a version has.
+func bucketsOf(version uint32) [][]byte {
+	if version < versionOpen {
+		return slices.DeleteFunc(slices.Clone(buckets), func(name []byte) bool { return string(name) == string(bucketOpen) })
+	}
+	return buckets
 }
 
 var (
@@ -55,7 +67,9 @@ const (
 	// a bit of a value's flags is read past by an older program, but lost when it writes that record again, so such a field
 	// raises the version too. Those that came before the first release are all of version 1: no program that lacks them is
 	// in anyone's hands.
-	schemaVersion = 1
+	schemaVersion = versionOpen
+	// versionOpen is the first version that lists the open sessions.
+	versionOpen = 2
 )
 
 // appended are the buckets whose new keys come at the end: their pages are filled to the brim.
@@ -114,11 +128,11 @@ func recogniseUpTo(tx *bolt.Tx, path string, version uint32) error {
 		return newer(path, fmt.Sprintf("its version is %d, this one reads up to %d", n, version))
 	case n == 0:
 		return damaged(path, errors.New("its version is 0"))
-	case n < version:
-		// What it holds is for the migrations to know.
+	case n > schemaVersion:
+		// What it holds is for its migrations to know.
 		return nil
 	}
-	for _, name := range buckets {
+	for _, name := range bucketsOf(binary.BigEndian.Uint32(v)) {
 		if tx.Bucket(name) == nil {
 			return damaged(path, fmt.Errorf("it has no %s", name))
 		}

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 
 	"coach.settee/model"
@@ -71,7 +72,25 @@ func putSession(tx *bolt.Tx, s model.Session) error {
 
 func putSessionRow(tx *bolt.Tx, row sessionRow) error {
 	key := []byte(row.ID)
-	return bucket(tx, bucketSessions).Put(key, row.encode(key))
+	if err := bucket(tx, bucketSessions).Put(key, row.encode(key)); err != nil {
+		return err
+	}
+	return putOpen(tx, key, row.Open())
+}
+
+// putOpen puts a session on the list of the open ones, or takes it off. A store of version 1, whose journal is settled
+// before it is brought to the next, has no list yet.
+func putOpen(tx *bolt.Tx, id []byte, open bool) error {
+	b := tx.Bucket(bucketOpen)
+	switch {
+	case b == nil && versionIn(tx) < versionOpen:
+		return nil
+	case open == (b.Get(id) != nil):
+		return nil
+	case open:
+		return errors.Join(b.Put(id, newEncoder().seal(id)), b.SetSequence(b.Sequence()+1))
+	}
+	return errors.Join(b.Delete(id), b.SetSequence(b.Sequence()-1))
 }
 
 // moveInTime puts the games of a session, whose time changes, to their new place in the students' histories.
@@ -105,6 +124,9 @@ func deleteSession(tx *bolt.Tx, id model.ID) error {
 		return err
 	}
 	if err := bucket(tx, bucketLive).Delete([]byte(id)); err != nil {
+		return err
+	}
+	if err := putOpen(tx, []byte(id), false); err != nil {
 		return err
 	}
 	return bucket(tx, bucketSessions).Delete([]byte(id))
