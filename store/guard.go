@@ -53,7 +53,7 @@ func inspectThrough(path string, reach reach, through func(io.ReaderAt) io.Reade
 	}
 	h, err := readHead(f, info.Size())
 	if errors.Is(err, errNoHead) {
-		return notOurs(path, "it does not begin like one")
+		return notOurs(path, "it does not begin like one: if it was one, settee check --repair NEWFILE makes a new file of what is left")
 	}
 	if err != nil {
 		return damaged(path, err)

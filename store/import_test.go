@@ -38,7 +38,7 @@ func TestAFileIsRefusedByTheLine(t *testing.T) {
 		"no first line":                    {firstLine, firstLine + "\n", "", `line 1: the type is "cue"`},
 		"a first line of another format":   {firstLine, `1`, `2`, "line 1: the format 2 is not known"},
 		"more in the first line":           {firstLine, `}`, `,"by":"x"}`, `line 1: the key "by" is unknown`},
-		"a byte order mark":                {firstLine, `{`, "\ufeff{", "line 1: this is not JSON"},
+		"a byte order mark":                {firstLine, `{`, "\ufeff{", "line 1: an editor has put a byte order mark before it"},
 		"a student that is not there":      {`"id":"bo"`, `"id":"bo"`, `"id":"beau"`, "line 46: the student bo is neither kept"},
 		"a session that is not there":      {`"id":"open"`, `"id":"open"`, `"id":"close"`, "line 47: the session open is neither kept"},
 		"a game that is not there":         {`"id":"open-3"`, `"id":"open-3"`, `"id":"open-5"`, "line 48: the game open-3 is neither kept"},

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -191,6 +192,8 @@ func (in *intake) first() error {
 	}
 	format, err := formatOf(in.lines.Bytes())
 	switch {
+	case bytes.HasPrefix(in.lines.Bytes(), []byte(utf8Mark)):
+		return refusedAt(1, errors.New("an editor has put a byte order mark before it: save the file as UTF-8 without one"))
 	case err != nil:
 		return refusedAt(1, fmt.Errorf("%w: an export begins with %s", err, firstLine))
 	case format != formatVersion:

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -138,8 +139,15 @@ func (r *lineReader) whole(low, high int) int {
 func (r *lineReader) date(layout, example string) time.Time {
 	s := r.text()
 	t, err := time.Parse(layout, s)
-	if r.err == nil && (err != nil || t.Format(layout) != s || t.Year() < 1970) {
+	var at *time.ParseError
+	switch {
+	case r.err != nil:
+	case errors.As(err, &at) && at.Message != "":
+		r.refuse("%q is no date that there is", short(s))
+	case err != nil || t.Format(layout) != s:
 		r.refuse("%q is not written as %s", short(s), example)
+	case t.Year() < 1970:
+		r.refuse("%q is before 1970", short(s))
 	}
 	return t
 }

@@ -35,7 +35,11 @@ func printRepaired(out io.Writer, path, target string, r store.Repaired) error {
 	}
 	fmt.Fprintf(&b, "repaired: %s holds %s; %s is as it was\n", target, held, path)
 	if r.BadHeads > 0 {
-		fmt.Fprintf(&b, "%s of its two heads: the newest calls may be missing\n", amount(r.BadHeads, "is damaged", "are damaged"))
+		heads := "one of its two heads is"
+		if r.BadHeads > 1 {
+			heads = "both of its heads are"
+		}
+		fmt.Fprintf(&b, "%s damaged: the newest calls may be missing\n", heads)
 	}
 	if r.JournalLost {
 		b.WriteString("its journal could not be read whole: calls of the last minutes may be missing\n")
