@@ -28,10 +28,13 @@ func TestHeldUp(t *testing.T) {
 		{"not the next thing", Report{Trend: mixed, Next: Next{What: "balance"}}, "release, A in 18 of 20"},
 		{"nor what the figures would have", Report{Trend: mixed, Next: Next{What: "arms", Figures: "balance"}},
 			"release, A in 18 of 20"},
+		{"nor what the coach's words name", Report{Trend: mixed, Next: Next{What: "keep the Balance!", ByCoach: true}}, "release, A in 18 of 20"},
+		{"nor what they speak of", Report{Trend: mixed, Next: Next{What: "slow feet first", ByCoach: true}}, "release, A in 18 of 20"},
+		{"but what they do not", Report{Trend: mixed, Next: Next{What: "defeat nobody, unbalanced", ByCoach: true}}, "balance, A in 9 of 10"},
 		{"at the edge", Report{Trend: as([4]Part{{7, 10}})}, "balance, A in 7 of 10"},
 		{"four shots are few", Report{Trend: as([4]Part{{4, 4}})}, "balance, the steadiest"},
 		{"single pins", Report{Trend: poor, Spares: Spares{Single: Part{5, 6}}}, "single pins, 5 of 6 made"},
-		{"two tries are few", Report{Trend: poor, Spares: Spares{Single: Part{2, 2}}}, "balance, the steadiest"},
+		{"four tries are few", Report{Trend: poor, Spares: Spares{Single: Part{4, 4}}}, "balance, the steadiest"},
 		{"single pins are next", Report{Trend: poor, Spares: Spares{Single: Part{5, 6}}, Next: Next{What: WorkOnSpares}},
 			"balance, the steadiest"},
 		{"a run", Report{Trend: poor, Spares: Spares{Single: Part{4, 6}}, Streaks: Streaks{Longest: 3}}, "a run of 3 good shots"},
@@ -41,6 +44,32 @@ func TestHeldUp(t *testing.T) {
 		if got := HeldUp(c.r); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
+	}
+}
+
+// What a page shows to have gone down did not hold up, and neither a run nor what is only steadiest is a habit.
+func TestHeldUpHabit(t *testing.T) {
+	r := Report{Trend: Trend{Games: []TrendGame{{As: [4]Part{{9, 10}, {5, 10}, {8, 10}, {}}}}}, Spares: Spares{Single: Part{5, 6}}}
+	for _, c := range []struct {
+		except []string
+		what   string
+		of     Part
+	}{
+		{nil, "balance", Part{9, 10}},
+		{[]string{"balance"}, "release", Part{8, 10}},
+		{[]string{"balance", "release"}, SinglePins, Part{5, 6}},
+		{[]string{"balance", "release", SinglePins}, "", Part{}},
+	} {
+		if what, of := HeldUpHabit(r, c.except...); what != c.what || of != c.of {
+			t.Errorf("but for %q: %q %v, want %q %v", c.except, what, of, c.what, c.of)
+		}
+	}
+	if axis, of := Steadiest(r, "balance", "release"); axis != "target" || of != (Part{5, 10}) {
+		t.Errorf("the steadiest is %s %v", axis, of)
+	}
+	r = Report{Streaks: Streaks{Longest: 9}}
+	if what, of := HeldUpHabit(r); what != "" || of != (Part{}) {
+		t.Errorf("a run is a habit: %q %v", what, of)
 	}
 }
 

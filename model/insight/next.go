@@ -48,7 +48,7 @@ const (
 	// fewestForFall is how many games with the axis watched tell whether its mean has fallen.
 	fewestForFall = 4
 	// fewestSingles and singlesAGame are the single pins tried and those not made a game from which spares are worked on.
-	fewestSingles, singlesAGame = 5, 1.0
+	fewestSingles, singlesAGame = 10, 1.0
 	// fewestHits and poorPocket are the hits read, and the rate of pocket hits below which the line is in question.
 	fewestHits, poorPocket = 10, 0.5
 	// fewestSpeeds and wideSpeed are the speeds read, and the standard deviation in miles an hour from which it is too wide.
@@ -62,7 +62,7 @@ const (
 //  1. fewer than ten seen and graded full racks: keep going, it is too early to say
 //  2. from regular up, two good shots a game or more without a strike, more of them than of the others, and under half of at
 //     least ten hits in the pocket: the line
-//  3. a single pin or more a game not made, of at least five tried, and dearer than any axis (below regular 1.5 times as
+//  3. a single pin or more a game not made, of at least ten tried, and dearer than any axis (below regular 1.5 times as
 //     dear): spares
 //  4. an axis that costs two shots a game or more: the one that costs most; what it costs weighs up to a quarter more where
 //     its mean letter is falling over the games of this level and up to a quarter less where it is rising; below regular an
@@ -92,7 +92,7 @@ type choice struct {
 	because because
 	// other is the axis that because speaks of.
 	other model.Axis
-	// singles is the pins a game that single pins cost, unknown where they are not priced.
+	// singles is the pins a game that single pins cost, unknown where they are not priced, or by too little for words.
 	singles model.Optional[float64]
 	tone    model.Tone
 	Report
@@ -159,7 +159,9 @@ func (c *choice) isSpares(shots float64, below bool) bool {
 	if w := c.Worth; w.PerGoodShot.Value > 0 && w.PerSingle.Value > 0 {
 		left *= w.PerSingle.Value
 		shots *= w.PerGoodShot.Value
-		c.singles = model.Known(left)
+		if w.Racks >= fewestForWorth {
+			c.singles = model.Known(left)
+		}
 	}
 	return left > shots
 }

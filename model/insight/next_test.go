@@ -72,8 +72,8 @@ func TestNextWhat(t *testing.T) {
 		{"shots worth less than nothing are not priced", model.Regular, priced(studied(8, 3, 2, 5, 4), Part{7, 12}, -2, 6),
 			"release"},
 		{"one price is none", model.Regular, priced(studied(8, 3, 2, 5, 4), Part{7, 12}, 0, 6.5), "release"},
-		{"four tries", model.Regular, priced(studied(20, 2, 0, 0, 0), Part{0, 4}, 0, 0), KeepGoing},
-		{"five tries", model.Regular, priced(studied(20, 2, 0, 0, 0), Part{0, 5}, 0, 0), WorkOnSpares},
+		{"nine tries", model.Regular, priced(studied(20, 2, 0, 0, 0), Part{0, 9}, 0, 0), KeepGoing},
+		{"ten tries", model.Regular, priced(studied(20, 2, 0, 0, 0), Part{0, 10}, 0, 0), WorkOnSpares},
 		{"under one a game", model.Regular, priced(studied(22), Part{11, 12}, 0, 0), KeepGoing},
 		// Line: eight good ones are four a game.
 		{"line", model.Regular, pocket(studied(14, 1, 1, 5, 1), 8, 7, 5), WorkOnLine},
@@ -157,7 +157,9 @@ func TestNextWords(t *testing.T) {
 	spares := studied(8, 3, 2, 5, 4)
 	spares.Spares.Single = Part{5, 12}
 	priced := spares
-	priced.Worth = Worth{PerGoodShot: model.Known(5.0), PerSingle: model.Known(6.0)}
+	priced.Worth = Worth{PerGoodShot: model.Known(5.0), PerSingle: model.Known(6.0), Racks: 20}
+	early := priced
+	early.Worth.Racks = 19
 	line := studied(14, 1, 1, 5, 1)
 	line.Outcome = Outcome{Unlucky: 8, Missed: 7, Pocket: Part{5, 12}}
 	speed := studied(10, 3, 3, 3, 3)
@@ -196,6 +198,9 @@ func TestNextWords(t *testing.T) {
 		{"priced spares", model.Regular, priced, "next we look at single pins: they are the quickest way to a better game",
 			"7 of 12 single pins were missed, about 21 pins a game, and no axis costs more",
 			"7 of 12 single pins missed, about 21 pins a game: nothing costs more."},
+		{"spares priced by too little", model.Regular, early,
+			"next we look at single pins: they are the quickest way to a better game",
+			"7 of 12 single pins were missed, and no axis costs more", "7 of 12 single pins missed: nothing costs more."},
 		{"line", model.Regular, line, "the throw is there: next we look at where to stand and where to aim",
 			"8 good shots were no strike, and 5 of 12 hits were in the pocket: the line, not the throw",
 			"8 good shots without a strike, 5 of 12 hits in the pocket: the line, not the throw."},
