@@ -23,7 +23,7 @@ import (
 // prints is left in that directory to be looked at.
 func TestInABrowser(t *testing.T) {
 	b := browser(t)
-	for _, g := range append(goldens, fullest...) {
+	for _, g := range append(slices.Clone(usual), fullest...) {
 		t.Run(g.name, func(t *testing.T) {
 			source, err := handout.HTML(g.of(t))
 			must(t, err)
@@ -32,6 +32,8 @@ func TestInABrowser(t *testing.T) {
 			o := open(t, b, path)
 			o.checkTree(source)
 			o.checkPictures()
+			o.show(narrowest, "light")
+			o.checkRoom(narrowest)
 			for _, width := range []int{320, 1280} {
 				for _, scheme := range []string{"light", "dark"} {
 					o.show(width, scheme)
@@ -40,12 +42,18 @@ func TestInABrowser(t *testing.T) {
 					o.keep(g.name, width, scheme)
 				}
 			}
+			if slices.ContainsFunc(usual, func(u pageOf) bool { return u.name == g.name }) {
+				o.checkPrint(g.name)
+			}
 			o.checkPaper(g.name, "a4", 210/25.4, 297/25.4)
 			o.checkPaper(g.name, "letter", 8.5, 11)
 			o.checkQuiet(path)
 		})
 	}
 }
+
+// narrowest is what a scrollbar leaves of 320 px.
+const narrowest = 305
 
 // browser starts a headless Chromium with a profile of its own; without one on the machine the test is skipped.
 func browser(t *testing.T) *rod.Browser {

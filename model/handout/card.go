@@ -25,22 +25,22 @@ type shot struct {
 	// Feet and Eyes are boards, Arrow the arrow that the eyes are at; Words says the move where there is no line to move from.
 	Feet, Eyes, Arrow, Out, Words string
 	// From says where the line comes from, where that is not the student's own.
-	From    string
-	Picture *picture
-	Alt     string
+	From string
+	// NoFeet and NoEyes tell that the boards are not known and left to be filled in by hand.
+	NoFeet, NoEyes bool
+	Picture        *picture
+	Alt            string
 }
 
-// mostLanes is how many different lines to the pocket the card has room for.
-const mostLanes = 2
-
-// card gives the strike line on each lane that was bowled on last, and the lines for the corner pins. It is nil where
-// neither is known.
+// card gives the strike line on each lane that was bowled on last, and the lines for the corner pins; what is not known is
+// left to be filled in.
 func (t told) card() *card {
 	student := t.Figures.Student
-	strikes := t.strikeLines()
+	all := t.strikeLines()
+	strikes := slices.DeleteFunc(slices.Clone(all), func(l laneLine) bool { return !l.line.Slide.Known && !l.line.Arrows.Known })
 	c := &card{Note: fmt.Sprintf("Boards are counted from the %s edge of the lane: the slide foot at the foul line, the eyes at the arrows.",
 		student.Hand)}
-	for _, s := range strikes {
+	for _, s := range all {
 		c.Shots = append(c.Shots, t.strikeShot(s))
 	}
 	from := model.Line{}
@@ -56,12 +56,10 @@ func (t told) card() *card {
 		i := slices.IndexFunc(table, func(s lane.Spare) bool { return s.Leave == tenpin.Pins(pin) })
 		s := table[i]
 		theirs := s.From == lane.FromOwn || s.From == lane.FromTonight
-		if theirs || s.Takes && !s.Gutter && (len(strikes) > 0 || s.From == lane.Computed) {
-			c.Shots = append(c.Shots, t.spareShot(pin, s, strikes))
+		if !theirs && (!s.Takes || s.Gutter || len(strikes) == 0 && s.From != lane.Computed) {
+			s.From, s.Line, s.Move = lane.FromOwn, model.Line{}, model.Optional[lane.Move]{}
 		}
-	}
-	if len(c.Shots) == 0 {
-		return nil
+		c.Shots = append(c.Shots, t.spareShot(pin, s, strikes))
 	}
 	return c
 }
@@ -86,15 +84,17 @@ type laneLine struct {
 	line  model.Line
 }
 
-// strikeLines give the line to the pocket on the lanes of the pair that the student bowled on last, lanes with the same one
-// together.
+// strikeLines give the line to the pocket on the lanes of the pair that the student bowled on last, else on that of the
+// seat, lanes with the same one together; one for no lane where none is known.
 func (t told) strikeLines() []laneLine {
 	var out []laneLine
-	for _, on := range t.lastPair() {
+	lanes := t.lastPair()
+	if len(lanes) == 0 && t.Seat.Lane > 0 {
+		pair := t.Seat.Pair()
+		lanes = pair[:]
+	}
+	for _, on := range lanes {
 		line := t.aimOn(on)
-		if !line.Slide.Known && !line.Arrows.Known {
-			continue
-		}
 		i := slices.IndexFunc(out, func(l laneLine) bool { return l.line == line })
 		if i < 0 {
 			out = append(out, laneLine{line: line})
@@ -102,7 +102,10 @@ func (t told) strikeLines() []laneLine {
 		}
 		out[i].lanes = append(out[i].lanes, on)
 	}
-	return out[:min(len(out), mostLanes)]
+	if len(out) == 0 {
+		out = []laneLine{{}}
+	}
+	return out
 }
 
 // lastPair gives the lanes that were bowled on of the pair of the last delivery.
@@ -154,7 +157,7 @@ func (t told) aimOn(on int) model.Line {
 func (t told) strikeShot(s laneLine) shot {
 	out := lineShot("strike", s.line)
 	out.Where = laneWords(s.lanes)
-	if b := s.line.Breakpoint; b.Known && !t.gentle() {
+	if b := s.line.Breakpoint; b.Known && !t.dots() {
 		out.Out = board(b.Value)
 		if ft := s.line.BreakpointFt; ft.Known {
 			out.Out += " at " + board(ft.Value) + " ft"
@@ -170,10 +173,10 @@ func laneWords(lanes []int) string {
 	for i, n := range lanes {
 		words[i] = strconv.Itoa(n)
 	}
-	if len(words) == 1 {
-		return "lane " + words[0]
+	if len(words) == 0 {
+		return ""
 	}
-	return "lanes " + strings.Join(words, " and ")
+	return "lane" + plural(len(words)) + " " + listed(words)
 }
 
 func (t told) spareShot(pin int, s lane.Spare, strikes []laneLine) shot {
@@ -182,7 +185,9 @@ func (t told) spareShot(pin int, s lane.Spare, strikes []laneLine) shot {
 	case lane.Computed:
 		out.From = "straight ball, a place to begin"
 	case lane.FromOwn:
-		out.From = "your own line"
+		if !s.Line.IsZero() {
+			out.From = "your own line"
+		}
 	case lane.FromTonight:
 		out.From = "as you made it tonight"
 	case lane.FromStrike:
@@ -216,7 +221,7 @@ func (s *shot) movedOn(m lane.Move, strikes []laneLine, hand model.Hand) {
 }
 
 func lineShot(name string, l model.Line) shot {
-	s := shot{Name: name}
+	s := shot{Name: name, NoFeet: !l.Slide.Known, NoEyes: !l.Arrows.Known}
 	if l.Slide.Known {
 		s.Feet = board(l.Slide.Value)
 	}
@@ -233,6 +238,9 @@ func (s shot) alt() string {
 	}
 	if s.Eyes != "" {
 		words = append(words, "eyes on board "+s.Eyes)
+	}
+	if s.NoFeet && s.NoEyes {
+		words = append(words, "to fill in")
 	}
 	return strings.Join(words, ", ")
 }

@@ -12,10 +12,13 @@ import (
 
 var update = flag.Bool("update", false, "write the golden handouts anew")
 
-var goldens = []struct {
+// pageOf is a page by its name.
+type pageOf struct {
 	name string
 	of   func(testing.TB) handout.Input
-}{{"new-minor", newMinor}, {"regular", regular}, {"elite", elite}}
+}
+
+var goldens = []pageOf{{"new-minor", newMinor}, {"regular", regular}, {"elite", elite}}
 
 func TestGoldenHandouts(t *testing.T) {
 	for _, g := range goldens {

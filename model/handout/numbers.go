@@ -43,6 +43,9 @@ type moved struct {
 	// Now and Then are the rates as they are shown, What says of what, Counts from which counts.
 	Now, Then    string
 	What, Counts string
+	// of is the axis, or insight.SinglePins, that it is of; down tells that it fell.
+	of   string
+	down bool
 }
 
 // moved gives the one number that moved since the games before: of what is worked on, else of the good shots, else of what
@@ -62,10 +65,10 @@ func (t told) moved() *moved {
 		}
 		beyond := math.Abs(diff.Value) / (in.Value.High - in.Value.Low)
 		if c.first {
-			return t.movedBy(c)
+			return t.movedBy(c, down)
 		}
 		if best == nil || beyond > far {
-			best, far = t.movedBy(c), beyond
+			best, far = t.movedBy(c, down), beyond
 		}
 	}
 	return best
@@ -73,7 +76,7 @@ func (t told) moved() *moved {
 
 // candidate is a number that may have moved.
 type candidate struct {
-	what        string
+	of, what    string
 	now, before insight.Part
 	// first tells that it goes before the others.
 	first bool
@@ -84,20 +87,20 @@ func (t told) candidates() []candidate {
 	var first, rest []candidate
 	for _, a := range model.Axes {
 		what := a.String() + " graded A"
-		if t.gentle() {
+		if t.dots() {
 			what = a.String() + " just right"
 		}
-		c := candidate{what, asOn(t.now, a), asOn(t.before, a), focus == a.String()}
+		c := candidate{a.String(), what, asOn(t.now, a), asOn(t.before, a), focus == a.String()}
 		if c.first {
 			first = append(first, c)
 		} else {
 			rest = append(rest, c)
 		}
 	}
-	first = append(first, candidate{"good shots", t.now.Counts.Good, t.before.Counts.Good, true})
+	first = append(first, candidate{"", "good shots", t.now.Counts.Good, t.before.Counts.Good, true})
 	return slices.Concat(first, rest, []candidate{
-		{"single pins made", t.now.Spares.Single, t.before.Spares.Single, false},
-		{"hits in the pocket", t.now.Outcome.Pocket, t.before.Outcome.Pocket, false},
+		{insight.SinglePins, "single pins made", t.now.Spares.Single, t.before.Spares.Single, false},
+		{"", "hits in the pocket", t.now.Outcome.Pocket, t.before.Outcome.Pocket, false},
 	})
 }
 
@@ -110,10 +113,10 @@ func asOn(r insight.Report, a model.Axis) (sum insight.Part) {
 	return sum
 }
 
-func (t told) movedBy(c candidate) *moved {
+func (t told) movedBy(c candidate, down bool) *moved {
 	m := &moved{
 		Now: c.now.Percent(), Then: c.before.Percent(), What: c.what,
-		Counts: fmt.Sprintf("tonight %s, before %s", c.now, c.before),
+		Counts: fmt.Sprintf("tonight %s, before %s", c.now, c.before), of: c.of, down: down,
 	}
 	if t.gentle() {
 		m.Now, m.Then = inTen(c.now), inTen(c.before)
@@ -127,10 +130,10 @@ func inTen(p insight.Part) string { return fmt.Sprintf("%.0f in 10", 10*p.Rate()
 
 // costs are what the shots cost that were not good.
 type costs struct {
-	NotGood string
-	Bars    []bar
-	Notes   []string
-	Alt     string
+	Head  string
+	Bars  []bar
+	Notes []string
+	Alt   string
 }
 
 // bar is one axis's share, Length of 100.
@@ -139,13 +142,16 @@ type bar struct {
 	Length      int
 }
 
-// costs are told of enough shots, and to nobody gentle.
+// costs are told of enough shots, and to nobody who gets dots.
 func (t told) costs() *costs {
 	c := t.now.Cost
-	if t.gentle() || c.Graded < fewestShots || c.NotGood == 0 {
+	if t.dots() || c.Graded < fewestShots || c.NotGood == 0 {
 		return nil
 	}
-	out := &costs{NotGood: model.NumberOf(c.NotGood, "shot"), Alt: c.Words()}
+	out := &costs{Head: "What cost the other " + model.NumberOf(c.NotGood, "shot"), Alt: c.Words()}
+	if c.NotGood == 1 {
+		out.Head = "What cost the other shot"
+	}
 	most := slices.Max(c.ByAxis[:])
 	for _, a := range model.Axes {
 		if c.Watched[a] == 0 {
@@ -163,12 +169,12 @@ func (t told) costs() *costs {
 
 func tenths(x float64) string { return strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64) }
 
-// results set how it was thrown against what fell.
+// results set how it was thrown against what fell, for those who get letters.
 type results struct{ Earned, Unlucky, Lucky, Missed int }
 
 func (t told) results() *results {
 	o := t.now.Outcome
-	if t.gentle() || o.WhenGood.Of+o.WhenPoor.Of < fewestShots {
+	if t.dots() || o.WhenGood.Of+o.WhenPoor.Of < fewestShots {
 		return nil
 	}
 	return &results{o.Earned, o.Unlucky, o.Lucky, o.Missed}
@@ -182,6 +188,8 @@ type trend struct {
 	Path   string
 	// Base is the baseline's height there.
 	Base int
+	// Note says how to read it.
+	Note string
 	Alt  string
 }
 
@@ -213,6 +221,8 @@ func (t told) trendLine() *trend {
 
 // fewestDrawn is how many games make a picture.
 const fewestDrawn = 3
+
+const trendNote = "a dot a game, tonight large; dashed: the start; as one coach saw it"
 
 // The picture of the trend: its width, its height, and the room around the points.
 const trendWidth, trendHeight, trendEdge = 300, 60, 6
@@ -247,6 +257,7 @@ func (t told) draw(out *trend) {
 		}
 	}
 	out.Base = height(t.trend.Baseline.Rate().Value)
+	out.Note = trendNote
 	out.Alt = fmt.Sprintf("good shots in the last %d games beside those at the start, as one coach saw it", len(drawn))
 }
 

@@ -1,7 +1,6 @@
 package handout
 
 import (
-	"math"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -15,11 +14,11 @@ type page struct {
 	Title, Name, When, Place string
 	// Guardian tells that it is a minor's page, meant for the guardian too.
 	Guardian bool
-	Lead     string
-	Sentence string
-	// Print is the size of a letter in print, in pixels (96 an inch); Beside tells that the strips stand two in a row.
-	Print   int
-	Beside  bool
+	// Lead is the first sentence, Address the name that a minor is addressed by in it.
+	Lead, Address string
+	Sentence      string
+	// Print is how it stands on a sheet of paper.
+	printed
 	Rings   []ring
 	Moved   *moved
 	Strips  []strip
@@ -56,8 +55,17 @@ type told struct {
 	trend       insight.Trend
 }
 
-// gentle tells whether nothing unkind is said, and dots stand for letters.
+// gentle tells whether nothing unkind is said.
 func (t told) gentle() bool { return t.chosen.Tone == model.Gentle }
+
+// dots tells whether dots stand for letters, and nothing is told of what they are made from: to a beginner, whatever the
+// tone, and to the gentle.
+func (t told) dots() bool {
+	return t.gentle() || t.chosen.Level == model.New || levelOf(t.Figures.Over) == model.New
+}
+
+// minor tells whether the page is a child's, whatever its level and tone.
+func (t told) minor() bool { return t.Figures.Student.Minor }
 
 func (t told) blunt() bool { return t.chosen.Tone == model.Blunt }
 
@@ -108,30 +116,38 @@ func newPage(in Input) page {
 	if in.Seat.Focus != "" {
 		in.Figures.Student.Focus = in.Seat.Focus
 	}
-	in.Seat.Sentence, in.Place = clipped(in.Seat.Sentence, mostSentence), clipped(in.Place, mostPlace)
-	in.Seat.Homework, in.Seat.Cue = clipped(in.Seat.Homework, mostHomework), clipped(in.Seat.Cue, mostCue)
-	in.Figures.Student.Focus = clipped(in.Figures.Student.Focus, mostCue)
+	in.Seat.Sentence, in.Place = clipped(in.Seat.Sentence, MaxSentence), clipped(in.Place, mostPlace)
+	in.Seat.Homework, in.Seat.Cue = clipped(in.Seat.Homework, MaxHomework), clipped(in.Seat.Cue, MaxCue)
+	in.Figures.Student.Focus = clipped(in.Figures.Student.Focus, MaxFocus)
+	if s := &in.Figures.Student; s.Minor && s.Chosen().Tone == model.Blunt {
+		s.Tone = model.Plain // never blunt to a child
+	}
 	t := reckoned(in)
 	p := page{
 		Name: nameOf(in.Figures.Student), When: dateWords(in.At), Place: in.Place, Sentence: in.Seat.Sentence,
-		Lead: t.lead(), Rings: t.rings(), Moved: t.moved(), Costs: t.costs(), Results: t.results(), Truths: t.truths(),
+		Rings: t.rings(), Moved: t.moved(), Costs: t.costs(), Results: t.results(), Truths: t.truths(),
 		Spares: t.spares(), Drills: t.drills(), Keep: t.keep(), Work: t.work(), Card: t.card(),
 		Homework: homeworkOf(in.Seat.Homework), Next: nextWords(in.Seat.Next), Trend: t.trendLine(), Cautions: cautions,
 	}
 	p.Title = title(p.Name, in.At)
 	p.Strips, p.Omitted = t.strips()
-	if len(p.Strips) > 0 {
-		p.Legend = t.legend()
+	p.Legend = legend(p.Strips)
+	if p.Lead = t.lead(); t.minor() {
+		p.Guardian, p.Consent, p.Address = true, consent, p.Name
 	}
-	if in.Figures.Student.Minor {
-		p.Guardian, p.Consent = true, consent
+	if p.Address == "" {
+		p.Lead = sentence(p.Lead)
 	}
-	p.Print, p.Beside = p.printed()
+	p.printed = p.print()
 	return p
 }
 
-// The most characters of the coach's words that one page has room for.
-const mostSentence, mostHomework, mostCue, mostPlace = 360, 200, 100, 60
+// The most characters of the coach's words that one page has room for: of the sentence, of the homework, of what to work on
+// and of the cue. What is longer, as in a store of before there were limits, ends with "…".
+const MaxSentence, MaxHomework, MaxFocus, MaxCue = 600, 300, 120, 120
+
+// mostPlace is the same of a place, and of a next time that is no date.
+const mostPlace = 60
 
 // clipped gives a text without what cannot be shown and of at most so many characters; one that is cut ends with "…".
 func clipped(text string, most int) string {
@@ -144,91 +160,6 @@ func clipped(text string, most int) string {
 		cut = cut[:i]
 	}
 	return strings.TrimRight(cut, " ,;:.") + "…"
-}
-
-// The sheet of paper: sheetHeight is what a Letter page leaves between its margins, in pixels, with some to spare, because
-// what is on it is only reckoned. More lines than manyLines set the strips two in a row.
-const sheetHeight, smallest, largest, manyLines = 960, 7, 14, 95
-
-// printed gives how large the letters are in print for all to stay on one sheet, and whether the strips stand two in a row.
-func (p page) printed() (pixels int, beside bool) {
-	for pixels = largest; pixels > smallest; pixels-- {
-		var lines float64
-		if lines, beside = p.lines(pixels); lines*float64(pixels) <= sheetHeight {
-			break
-		}
-	}
-	return pixels, beside
-}
-
-// lines gives about how many lines the page takes with letters of a size, a line being as high as a letter.
-func (p page) lines(pixels int) (lines float64, beside bool) {
-	lines = 14.5 + p.wordLines(pixels) + p.takeLines(pixels)
-	if p.Guardian {
-		lines += 3
-	}
-	if len(p.Rings) > 0 || p.Moved != nil {
-		lines += 8
-	}
-	if len(p.Truths) > 0 {
-		lines += 3 + rows(strings.Join(p.Truths, " "), 90, pixels)
-	}
-	switch {
-	case p.Costs != nil || p.Results != nil || p.Trend != nil && p.Trend.Points != nil:
-		lines += 9 + float64(len(p.Drills))
-	case p.Spares != "" || len(p.Drills) > 0 || p.Trend != nil:
-		lines += 4 + float64(len(p.Drills))
-	}
-	n := len(p.Strips)
-	const strip = 6.2
-	if beside = lines+2+strip*float64(n) > manyLines && n > 1; beside {
-		n = (n + 1) / 2
-	}
-	if n > 0 {
-		lines += 2 + strip*float64(n)
-	}
-	return lines, beside
-}
-
-// wordLines gives the lines of the sentences at the top, and of what to keep and to work on.
-func (p page) wordLines(pixels int) float64 {
-	lines := 2.2*rows(p.Name, 36, pixels) + 1.6*rows(p.Lead, 75, pixels) + 2
-	if p.Sentence != "" {
-		lines += 1 + 1.5*rows(p.Sentence, 95, pixels)
-	}
-	return lines + 1.45*rows(p.Work.What, 42, pixels) + 1.4*rows(p.Work.Why, 50, pixels) + 1.5*rows(p.Work.Cue, 36, pixels)
-}
-
-// takeLines gives the lines of the card and of the homework beside it.
-func (p page) takeLines(pixels int) float64 {
-	card, home := 0.0, 0.0
-	if p.Card != nil {
-		card = 20 + rows(p.Card.Note, 80, pixels)
-	}
-	if h := p.Homework; h != nil {
-		home = 16 + 1.5*rows(h.Text+h.Drill, 26, pixels) + 1.4*rows(h.Count+h.Days, 30, pixels)
-	}
-	if p.Next != "" {
-		home += 4
-	}
-	return max(card, home)
-}
-
-// rows gives how many rows a text takes in a column that has room for so many of its letters at 11 pixels.
-func rows(text string, room, pixels int) float64 {
-	return math.Ceil(float64(wide(text)*pixels) / float64(room*11))
-}
-
-// wide gives the room that a text takes, in Latin letters: the characters of other scripts may take two.
-func wide(text string) int {
-	n := 0
-	for _, r := range text {
-		n++
-		if r > 0x2ff {
-			n++
-		}
-	}
-	return n
 }
 
 // nameOf gives the name on the page: of a minor the first.

@@ -34,21 +34,27 @@ const (
 	footLine  = 152
 )
 
-// picture draws a line to a pin, to the pocket for pin 0; straight tells that the ball does not turn. Nil without a board to
-// look at.
+// picture draws a line to a pin, to the pocket for pin 0; straight tells that the ball does not turn. What is not known of it
+// is left to be drawn by hand.
 func (t told) picture(l model.Line, pin int, standing tenpin.PinSet, straight bool) *picture {
-	if !l.Arrows.Known || !l.Slide.Known {
-		return nil
-	}
 	right := t.Figures.Student.Hand != model.LeftHand
-	p := &picture{Foot: across(l.Slide.Value, right), Eye: across(l.Arrows.Value, right)}
+	p := &picture{Foot: -1, Eye: -1}
+	if l.Slide.Known {
+		p.Foot = across(l.Slide.Value, right)
+	}
+	if l.Arrows.Known {
+		p.Eye = across(l.Arrows.Value, right)
+	}
 	for _, n := range []int{5, 10, 15, 20, 25, 30, 35} {
 		// The arrows form a V, the middle one farthest from the foul line.
-		p.Arrows = append(p.Arrows, spot{across(float64(n), right), along(15.5 - abs(n-20)/8), n == int(l.Arrows.Value)})
+		p.Arrows = append(p.Arrows, spot{across(float64(n), right), along(15.5 - abs(n-20)/8), l.Arrows.Known && n == int(l.Arrows.Value)})
 	}
 	for n := 1; n <= 10; n++ {
 		at, ft := lane.PinAt(n)
 		p.Pins = append(p.Pins, spot{across(at, true), headPin - int((ft-lane.PinsFt)*6+.5), standing.Has(n)})
+	}
+	if !l.Slide.Known || !l.Arrows.Known {
+		return p
 	}
 	offset := lane.DefaultSlideOffset
 	if o := t.Figures.Student.SlideOffset; o.Known {

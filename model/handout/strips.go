@@ -2,6 +2,7 @@ package handout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"coach.settee/model"
@@ -91,7 +92,7 @@ func (t told) sign(d model.Delivery) sign {
 		return sign{Mark: "●", Good: true, Words: "good"}
 	case !d.Seen:
 		return sign{Mark: "–", Quiet: true, Words: "unseen"}
-	case t.gentle():
+	case t.dots():
 		return sign{Mark: "○", Quiet: true, Words: "a try"}
 	case d.Grade() == model.Ungraded:
 		return sign{Mark: "·", Quiet: true, Words: "not graded"}
@@ -111,32 +112,42 @@ func lowestOf(letters model.Letters) model.Axis {
 	return lowest
 }
 
-// legend says what the signs mean.
-func (t told) legend() []sign {
-	signs := []sign{{Mark: "●", Good: true, Words: "good shot"}}
-	if t.gentle() {
-		signs = append(signs, sign{Mark: "○", Quiet: true, Words: "a try"})
-	} else {
-		signs = append(signs, sign{Mark: "B+ r", Words: "the grade, and what cost it: balance, target, release, finish"})
-	}
-	if t.now.Counts.Unseen > 0 {
-		signs = append(signs, sign{Mark: "–", Quiet: true, Words: "unseen"})
+// legend says what the signs that occur mean.
+func legend(strips []strip) []sign {
+	var signs []sign
+	for _, s := range []sign{
+		{Mark: "●", Good: true, Words: "good shot"}, {Mark: "○", Quiet: true, Words: "a try"},
+		{Mark: "B+ r", Words: "the grade, and what cost it: balance, target, release, finish"},
+		{Mark: "–", Quiet: true, Words: "unseen"}, {Mark: "·", Quiet: true, Words: "not graded"},
+	} {
+		if slices.ContainsFunc(strips, func(x strip) bool { return x.has(s) }) {
+			signs = append(signs, s)
+		}
 	}
 	return signs
+}
+
+// has tells whether a strip has such a sign; a grade stands for any.
+func (s strip) has(like sign) bool {
+	for _, f := range s.Frames {
+		for _, x := range f.Signs {
+			if x.Mark == like.Mark || !x.Good && !x.Quiet && !like.Good && !like.Quiet {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // fewestInARow is from how many strikes on a run is named.
 const fewestInARow = 3
 
-// truths name for blunt the lucky strikes, and every run of strikes with luck in it.
+// truths name for blunt every run of strikes with luck in it.
 func (t told) truths() []string {
 	if !t.blunt() {
 		return nil
 	}
 	var out []string
-	if o := t.now.Outcome; o.Lucky > 0 {
-		out = append(out, fmt.Sprintf("Lucky strikes: %d of %d.", o.Lucky, o.Lucky+o.Earned))
-	}
 	for i, g := range t.games() {
 		out = append(out, luckyRuns(i+1, g.Sheet)...)
 	}
@@ -176,7 +187,7 @@ func runWords(game, run int, lucky []string) string {
 	if len(lucky) == run {
 		words += "all "
 	}
-	return words + "lucky in frames " + strings.Join(lucky, ", ") + "."
+	return words + "lucky in frame" + plural(len(lucky)) + " " + strings.Join(lucky, ", ") + "."
 }
 
 // ballName gives the frame of a full rack, in the tenth with the ball.

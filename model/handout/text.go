@@ -3,6 +3,8 @@ package handout
 import (
 	"fmt"
 	"strings"
+
+	"coach.settee/model"
 )
 
 // Text gives the page as plain text for a message: the same things in the same words, a line each, with no letters drawn.
@@ -16,7 +18,7 @@ func Text(in Input) string {
 		say("\nTo %s, and to the parent or guardian of %[1]s: please read it together.", p.Name)
 	}
 	if p.Lead != "" {
-		say("\n%s", p.Lead)
+		say("\n%s", joined(", ", p.Address, p.Lead))
 	}
 	if p.Sentence != "" {
 		say("\nYour coach: %s", p.Sentence)
@@ -65,11 +67,11 @@ func (p page) textWords() string {
 	var lines []string
 	lines = append(lines, p.Truths...)
 	if c := p.Costs; c != nil {
-		lines = append(lines, "What cost the other "+c.NotGood+": "+c.Alt+inBrackets(strings.Join(c.Notes, "; ")))
+		lines = append(lines, c.Head+": "+c.Alt+inBrackets(strings.Join(c.Notes, "; ")))
 	}
 	if r := p.Results; r != nil {
-		lines = append(lines, fmt.Sprintf("Good shots: %d strikes, %d not; the others: %d strikes, %d not",
-			r.Earned, r.Unlucky, r.Lucky, r.Missed))
+		lines = append(lines, fmt.Sprintf("Good shots: %s, %d not; the others: %s, %d not",
+			model.NumberOf(r.Earned, "strike"), r.Unlucky, model.NumberOf(r.Lucky, "strike"), r.Missed))
 	}
 	lines = append(lines, p.Spares)
 	lines = append(lines, p.Drills...)
@@ -80,7 +82,7 @@ func (p page) textWords() string {
 		lines = append(lines, "Keep: "+p.Keep)
 	}
 	if p.Work.What != "" {
-		lines = append(lines, joined(". ", "Work on: "+p.Work.What, p.Work.Why))
+		lines = append(lines, joined(". ", p.Work.Head+": "+p.Work.What, p.Work.Why))
 	}
 	if p.Work.Cue != "" {
 		lines = append(lines, "Say to yourself: "+p.Work.Cue)
@@ -91,7 +93,10 @@ func (p page) textWords() string {
 			b.WriteString("\n" + l)
 		}
 	}
-	return b.String() + "\n"
+	if b.Len() > 0 {
+		b.WriteByte('\n')
+	}
+	return b.String()
 }
 
 func (p page) textPractice() string {
@@ -106,7 +111,11 @@ func (p page) textPractice() string {
 	if h := p.Homework; h != nil {
 		fmt.Fprintf(&b, "\nHomework: %s\n", joined(", ", h.Text, h.Drill, h.Count, h.Days))
 		for _, box := range h.Boxes {
-			fmt.Fprintf(&b, "  %s, of %d: __ good\n", box, h.Of)
+			if h.Of > 0 {
+				fmt.Fprintf(&b, "  %s, of %d: __ good\n", box, h.Of)
+			} else {
+				fmt.Fprintf(&b, "  %s: [ ] done\n", box)
+			}
 		}
 	}
 	if p.Next != "" {
@@ -121,8 +130,14 @@ func (s shot) line() string {
 		return s.Words
 	}
 	var parts []string
+	if s.NoFeet {
+		parts = append(parts, "feet ___")
+	}
 	if s.Feet != "" {
 		parts = append(parts, "feet "+s.Feet)
+	}
+	if s.NoEyes {
+		parts = append(parts, "eyes ___")
 	}
 	if s.Eyes != "" {
 		parts = append(parts, "eyes "+s.Eyes+inBrackets(s.Arrow))

@@ -2,7 +2,7 @@ package handout
 
 import (
 	"fmt"
-	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,92 +13,186 @@ import (
 // fewestShots is how many shots are behind a number that is told as a share; common practice, no source.
 const fewestShots = 10
 
-// lead is the first sentence: for gentle what held up, for blunt the truth.
+// lead is the first sentence, without its capital, where a minor's name goes before it: for gentle what went well, for blunt
+// the truth. What held up and what to work on are told in their places, and not here too.
 func (t told) lead() string {
 	good := t.now.Counts.Good
 	switch {
-	case t.gentle():
+	case t.gentle(), t.minor() && good.N == 0:
 		return t.gentleLead()
 	case t.now.Games == 0 || good.Of == 0:
 		return ""
+	case t.minor():
+		words := fmt.Sprintf("you threw %s of %d seen.", model.NumberOf(good.N, "good shot"), good.Of)
+		return joined(" ", words, t.goals().words("You reached the goal", "The goal is still ahead."))
 	case t.blunt():
-		words := fmt.Sprintf("%d good of %d.", good.N, good.Of) + t.goalReached(" Goal reached in %d of %s.")
-		if n := t.now.Next; !n.Early {
-			words += " " + sentence(why(n))
-		}
-		return words
+		return joined(" ", fmt.Sprintf("%d good of %d.", good.N, good.Of), t.goals().words("Goal reached", "Goal not reached."), t.luck())
 	}
-	return fmt.Sprintf("%d good of %d shots seen.", good.N, good.Of) + t.goalReached(" The goal was reached in %d of %s.")
+	words := fmt.Sprintf("%d good of %s seen.", good.N, model.NumberOf(good.Of, "shot"))
+	return joined(" ", words, t.goals().words("The goal was reached", "The goal was not reached."))
 }
 
-// goalReached tells in how many games the goal was reached, of those with every full rack seen.
-func (t told) goalReached(format string) string {
-	reached, games := 0, 0
-	for _, g := range t.now.ByGame {
-		if !g.Complete || g.Counts.Unseen > 0 {
-			continue
-		}
-		games++
-		if g.Counts.Good.N >= t.chosen.Goal.Whole() {
-			reached++
-		}
+// gentleLead tells the first that there is of the goal, a run, good shots and spares.
+func (t told) gentleLead() string {
+	switch g := t.goals(); {
+	case len(g.reached) > 0:
+		return "you reached your goal" + g.gently() + ": well done."
+	case t.now.Streaks.Longest >= fewestInARow:
+		return fmt.Sprintf("you threw %d good shots in a row: well done.", t.now.Streaks.Longest)
+	case t.now.Counts.Good.N > 0:
+		return "you threw " + model.NumberOf(t.now.Counts.Good.N, "good shot") + " to build on: well done."
+	case t.now.Spares.All().N > 0:
+		return "you made " + model.NumberOf(t.now.Spares.All().N, "spare") + ": well done."
 	}
-	if games == 0 {
+	return "it was good to have you on the lanes."
+}
+
+// luck counts the lucky strikes.
+func (t told) luck() string {
+	o := t.now.Outcome
+	if o.Lucky == 0 {
 		return ""
 	}
-	return fmt.Sprintf(format, reached, model.NumberOf(games, "game"))
+	return fmt.Sprintf("Lucky strikes: %d of %d.", o.Lucky, o.Lucky+o.Earned)
 }
 
-func (t told) gentleLead() string {
-	held := t.keep()
-	switch {
-	case strings.HasPrefix(held, "a run"):
-		return sentence(held + ": well done")
-	case held != "":
-		return sentence("your " + held + " held up: well done")
-	case t.now.Counts.Good.N > 0:
-		return sentence(model.NumberOf(t.now.Counts.Good.N, "good shot") + " to build on: well done")
+// goals are the games in which the goal was reached, and in how many of those seen that is decided: where it was reached,
+// whatever was not seen, and where what was not seen of a finished game could not have reached it.
+type goals struct {
+	reached        []int
+	decided, games int
+}
+
+func (t told) goals() (g goals) {
+	goal := t.chosen.Goal.Whole()
+	for i, x := range t.games() {
+		if x.Tally.Seen == 0 {
+			continue
+		}
+		g.games++
+		switch unseen := x.Tally.Racks - x.Tally.Seen; {
+		case x.Tally.Good >= goal:
+			g.reached = append(g.reached, i+1)
+			g.decided++
+		case x.Finished() && x.Tally.Good+unseen < goal:
+			g.decided++
+		}
 	}
-	return "It was good to have you on the lanes."
+	return g
 }
 
-// keep names the one thing to keep; for gentle without the letter that it goes by.
+// words say in how many games the goal was reached; where that is not decided of each, in which it was.
+func (g goals) words(reached, not string) string {
+	switch n := len(g.reached); {
+	case n == 0 && g.decided < g.games, g.games == 0:
+		return ""
+	case n == 0:
+		return not
+	case g.decided < g.games:
+		return reached + " in " + gameNames(g.reached) + "."
+	case g.games == 1:
+		return reached + "."
+	}
+	return fmt.Sprintf("%s in %d of %d games.", reached, len(g.reached), g.games)
+}
+
+// gently says in which games it was, and nothing of the others.
+func (g goals) gently() string {
+	switch n := len(g.reached); {
+	case n < g.games:
+		return " in " + gameNames(g.reached)
+	case n == 1:
+		return ""
+	case n == 2:
+		return " in both games"
+	}
+	return fmt.Sprintf(" in all %d games", g.games)
+}
+
+func gameNames(numbers []int) string {
+	words := make([]string, len(numbers))
+	for i, n := range numbers {
+		words[i] = strconv.Itoa(n)
+	}
+	return "game" + plural(len(words)) + " " + listed(words)
+}
+
+// keep names the one thing to keep, an axis or the single pins, with its figure where enough is behind it; never what is to
+// be worked on, nor what has clearly gone down.
 func (t told) keep() string {
-	held := insight.HeldUp(t.now)
-	if t.gentle() {
-		held, _, _ = strings.Cut(held, ",")
+	held, of := insight.HeldUpHabit(t.now, t.wentDown())
+	share := "A in "
+	if t.dots() {
+		share = "just right in "
 	}
-	return held
+	switch {
+	case held == insight.SinglePins && of.Of >= fewestShots:
+		return fmt.Sprintf("%s, %s made", held, of)
+	case held != "" && held != insight.SinglePins && of.Of >= fewestShots:
+		return held + ", " + share + of.String()
+	case held != "":
+		return held
+	}
+	return t.steadiest(share)
+}
+
+// steadiest names the axis with most A's where none held up: for gentle without its figure, else of half or more.
+func (t told) steadiest(share string) string {
+	axis, of := insight.Steadiest(t.now, t.wentDown())
+	switch {
+	case of.Of < fewestShots || of.N == 0:
+		return ""
+	case t.gentle():
+		return axis
+	case 2*of.N < of.Of:
+		return ""
+	}
+	return axis + ", the steadiest: " + share + of.String()
+}
+
+// wentDown names what the page shows to have gone down.
+func (t told) wentDown() string {
+	if m := t.moved(); m != nil && m.down {
+		return m.of
+	}
+	return ""
 }
 
 // work is the one thing to work on.
 type work struct {
-	What, Why string
+	// Head is "Work on", or "Next" where it is to go on.
+	Head, What, Why string
 	// Cue is the short thing that the coach said last.
 	Cue string
 }
 
+// work is what the coach chose, else what the figures choose; nothing where too little was seen. Figures that speak of
+// something else than the coach confuse, and are not told.
 func (t told) work() work {
 	n := t.now.Next
-	w := work{What: n.What, Why: sentence(why(n)), Cue: t.cue()}
+	w := work{Head: "Work on", What: n.What, Cue: t.cue()}
 	switch {
-	case n.Early && !n.ByCoach:
-		w.What, w.Why = insight.KeepGoing, ""
-	case n.What == insight.KeepGoing && n.Why != "" && !n.ByCoach:
-		w.What, w.Why = n.Why, ""
-	case n.ByCoach && (n.Early || n.What != n.Figures), t.blunt():
-		// Figures that speak of something else confuse; the expert has read them at the top.
-		w.Why = ""
+	case n.ByCoach && !n.Early && n.What == n.Figures:
+		w.Why = t.why(n.What, n.FiguresWhy)
+	case n.ByCoach:
+	case n.Early:
+		w.What = ""
+	case n.What == insight.KeepGoing && t.gentle():
+		w.Head, w.What = "Next", "keep going just like this"
+	case n.What == insight.KeepGoing:
+		w.Head, w.Why = "Next", "Nothing stands out."
+	default:
+		w.Why = t.why(n.What, n.Why)
 	}
 	return w
 }
 
-// why gives the reason of what to work on, by the figures where the coach chose something else.
-func why(n insight.Next) string {
-	if n.ByCoach {
-		return n.FiguresWhy
+// why gives the reason of what to work on; what an axis cost is not for those who get dots.
+func (t told) why(what, words string) string {
+	if t.dots() && !t.gentle() && slices.ContainsFunc(model.Axes[:], func(a model.Axis) bool { return a.String() == what }) {
+		return ""
 	}
-	return n.Why
+	return sentence(words)
 }
 
 // cue gives the cue that was left in force, else the last one that was.
@@ -114,109 +208,8 @@ func (t told) cue() string {
 			}
 		}
 	}
-	return clipped(last, mostCue)
+	return clipped(last, MaxCue)
 }
-
-// spares tells the spares; for gentle only those that were made.
-func (t told) spares() string {
-	all := t.now.Spares.All()
-	switch {
-	case all.Of == 0, t.gentle() && all.N == 0:
-		return ""
-	case t.gentle():
-		return model.NumberOf(all.N, "spare") + " made"
-	}
-	words := t.now.Spares.Words()
-	if missed := t.now.Spares.WordsMissed(); missed != "" {
-		words += "; " + missed
-	}
-	return words
-}
-
-// drills tell what the drills came to; for gentle what was made.
-func (t told) drills() []string {
-	var out []string
-	for _, d := range t.now.Drills {
-		d.Name = clipped(d.Name, mostDrillName)
-		words := d.Words()
-		if t.gentle() {
-			words = gentleDrill(d)
-		}
-		if words != "" && len(out) < mostDrills {
-			out = append(out, words)
-		}
-	}
-	return out
-}
-
-// mostDrills and mostDrillName are the drills, and the characters of a name, that the page has room for.
-const mostDrills, mostDrillName = 4, 40
-
-func gentleDrill(d insight.DrillCount) string {
-	name := d.Name
-	if name == "" {
-		name = "drill"
-	}
-	switch {
-	case d.Made.N > 0:
-		return fmt.Sprintf("%s: %d made", name, d.Made.N)
-	case d.Good.N > 0:
-		return fmt.Sprintf("%s: %d good", name, d.Good.N)
-	}
-	return fmt.Sprintf("%s: %s", name, model.NumberOf(d.Balls, "ball"))
-}
-
-// homework is what to do until the next time.
-type homework struct {
-	// Drill, Count and Days are the parts of a homework that has them, Text one that has not.
-	Drill, Count, Days string
-	Text               string
-	// Boxes are the places to write in how it went, each for Of balls.
-	Boxes []string
-	Of    int
-}
-
-// homeworkOf reads homework typed as drill, count, days ("corner pin, 3 times 10, Tuesday and Thursday"); any other is told
-// as it is.
-func homeworkOf(text string) *homework {
-	if text == "" {
-		return nil
-	}
-	times, of := boxesOf(text)
-	h := &homework{Text: text, Boxes: boxNames[:times], Of: of}
-	parts := strings.Split(text, ",")
-	if len(parts) != 3 {
-		return h
-	}
-	for i := range parts {
-		parts[i] = strings.TrimSpace(parts[i])
-	}
-	if parts[0] != "" && parts[2] != "" && strings.ContainsAny(parts[1], "0123456789") {
-		h.Text, h.Drill, h.Count, h.Days = "", parts[0], parts[1], parts[2]
-	}
-	return h
-}
-
-// boxNames name the places to write in how homework went; the page has room for so many.
-var boxNames = []string{"first time", "second time", "third time"}
-
-// boxesOf reads from homework how many times of how many balls it is, "5 times 20" or "3 sets of 10"; three of ten where it
-// does not say.
-func boxesOf(text string) (times, of int) {
-	const usual, balls = 3, 10
-	m := timesOf.FindStringSubmatch(text)
-	if m == nil {
-		return usual, balls
-	}
-	times, _ = strconv.Atoi(m[1])
-	of, _ = strconv.Atoi(m[2])
-	if times < 1 || of < 1 {
-		return usual, balls
-	}
-	return min(times, len(boxNames)), of
-}
-
-var timesOf = regexp.MustCompile(`\b(\d{1,3}) ?(?:times|x|×|sets of) ?(\d{1,3})\b`)
 
 // sentence gives words a capital and a full stop.
 func sentence(words string) string {
@@ -228,4 +221,20 @@ func sentence(words string) string {
 		words += "."
 	}
 	return words
+}
+
+// listed joins words to "1, 2 and 3".
+func listed(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
+func plural(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return "s"
 }
