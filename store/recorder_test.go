@@ -28,8 +28,41 @@ func until(t *testing.T, r *Recorder, is func(Progress) bool) Progress {
 		if p := r.Progress(); is(p) {
 			return p
 		}
-		<-r.Changed()
+		received(t, r.Changed(), "what the recorder tells is not so")
 	}
+}
+
+// patience is how long anything is waited for. It decides nothing: a recorder that is right is never waited for so long, and
+// for one that is not there are words instead of a test that hangs.
+const patience = 20 * time.Second
+
+// received gives what comes.
+func received[T any](t *testing.T, from <-chan T, otherwise string) (v T) {
+	t.Helper()
+	select {
+	case v = <-from:
+	case <-time.After(patience):
+		t.Fatalf("nothing came in %v: %s", patience, otherwise)
+	}
+	return v
+}
+
+// refused has the next try fail.
+func (k *keeper) refused(t *testing.T, why error) {
+	t.Helper()
+	select {
+	case k.refuses <- why:
+	case <-time.After(patience):
+		t.Fatalf("nothing was tried in %v: the steps are lost, or the recorder stands still", patience)
+	}
+}
+
+// closed closes a recorder.
+func closed(t *testing.T, r *Recorder) error {
+	t.Helper()
+	done := make(chan error, 1)
+	go func() { done <- r.Close() }()
+	return received(t, done, "the recorder does not close")
 }
 
 // keeper is a store that says what was kept, and refuses while it is told to.
@@ -73,7 +106,7 @@ func TestFiftyQuickCallsAreKeptInOrder(t *testing.T) {
 			t.Fatalf("ticket %d for step %d", ticket, i+1)
 		}
 	}
-	if err := r.Close(); err != nil {
+	if err := closed(t, r); err != nil {
 		t.Fatal(err)
 	}
 	if p := r.Progress(); p.Durable != uint64(len(steps)) || p.Issued != p.Durable || p.Err != nil {
@@ -103,13 +136,13 @@ func TestWhatIsQueuedSharesATransaction(t *testing.T) {
 	r := newRecorder(k.keep, RecorderOptions{})
 	steps := numbered(9)
 	r.Keep(steps[0])
-	first := <-k.kept
+	first := received(t, k.kept, "a step is lost")
 	for _, step := range steps[1:] {
 		r.Keep(step)
 	}
 	all := first
 	for len(all) < len(steps) {
-		all = append(all, <-k.kept...)
+		all = append(all, received(t, k.kept, "a step is lost")...)
 	}
 	until(t, r, func(p Progress) bool { return p.Durable == 9 })
 	for i, step := range all {
@@ -117,7 +150,7 @@ func TestWhatIsQueuedSharesATransaction(t *testing.T) {
 			t.Fatalf("step %d was kept at place %d", step.Action.N, i+1)
 		}
 	}
-	if err := r.Close(); err != nil {
+	if err := closed(t, r); err != nil {
 		t.Error(err)
 	}
 }
@@ -129,8 +162,8 @@ func TestARefusalIsToldAndTriedAgainWithGrowingPauses(t *testing.T) {
 	r.Keep(numbered(1)[0])
 	last := time.Duration(0)
 	for range 20 {
-		k.refuses <- full
-		pause := <-p.asked
+		k.refused(t, full)
+		pause := received(t, p.asked, "no pause is made")
 		if pause < last || pause > lastPause || last < lastPause && pause == last {
 			t.Fatalf("a pause of %v after one of %v", pause, last)
 		}
@@ -140,14 +173,14 @@ func TestARefusalIsToldAndTriedAgainWithGrowingPauses(t *testing.T) {
 		t.Fatalf("%+v", p)
 	}
 	r.Keep(model.Step{Action: model.Action{N: 2}})
-	k.refuses <- full
-	<-p.asked
-	kept := <-k.kept
+	k.refused(t, full)
+	received(t, p.asked, "no pause is made")
+	kept := received(t, k.kept, "the steps that were refused are lost")
 	if len(kept) != 2 || kept[0].Action.N != 1 || kept[1].Action.N != 2 {
 		t.Fatalf("kept after the refusals: %+v", kept)
 	}
 	until(t, r, func(p Progress) bool { return p.Durable == 2 && p.Err == nil })
-	if err := r.Close(); err != nil {
+	if err := closed(t, r); err != nil {
 		t.Error(err)
 	}
 }
@@ -158,19 +191,21 @@ func TestClosingDrainsWhatIsQueued(t *testing.T) {
 	for _, step := range numbered(3) {
 		r.Keep(step)
 	}
-	k.refuses <- errors.New("not now")
-	<-p.asked // The pause is not waited for: closing cuts it short.
-	closed := make(chan error)
-	go func() { closed <- r.Close() }()
+	k.refused(t, errors.New("not now"))
+	received(t, p.asked, "no pause is made") // The pause is not waited for: closing cuts it short.
+	done := make(chan error, 1)
+	go func() { done <- r.Close() }()
 	kept := 0
 	for kept < 3 {
 		select {
 		case steps := <-k.kept:
 			kept += len(steps)
 		case <-p.asked:
+		case <-time.After(patience):
+			t.Fatalf("%d of 3 steps were kept, and no other came in %v", kept, patience)
 		}
 	}
-	if err := <-closed; err != nil || len(r.Unkept()) != 0 {
+	if err := received(t, done, "the recorder does not close"); err != nil || len(r.Unkept()) != 0 {
 		t.Errorf("%v, %d not kept", err, len(r.Unkept()))
 	}
 }
@@ -187,9 +222,9 @@ func TestClosingWhileTheDiskRefusesSaysWhatIsNotKept(t *testing.T) {
 	for _, step := range numbered(3) {
 		r.Keep(step)
 	}
-	until(t, r, func(p Progress) bool { return tries.Load() > 20 })
+	until(t, r, func(Progress) bool { return tries.Load() > 20 })
 	before := tries.Load()
-	err := r.Close()
+	err := closed(t, r)
 	if !errors.Is(err, full) || !strings.Contains(err.Error(), "the last 3 calls could not be kept") {
 		t.Errorf("closing: %v", err)
 	}
@@ -223,9 +258,9 @@ func TestAPanicIsAnErrorAndNoEnd(t *testing.T) {
 	if p := until(t, r, func(p Progress) bool { return p.Err != nil }); !strings.Contains(p.Err.Error(), "a page that is not there") {
 		t.Error(p.Err)
 	}
-	<-p.asked
+	received(t, p.asked, "no pause is made")
 	until(t, r, func(p Progress) bool { return p.Durable == 1 && p.Err == nil })
-	if err := r.Close(); err != nil {
+	if err := closed(t, r); err != nil {
 		t.Error(err)
 	}
 }
@@ -249,9 +284,13 @@ func TestADiskThatRefusesAndThenTakes(t *testing.T) {
 		t.Fatalf("%+v", p)
 	}
 	limit(s, 0)
-	now <- time.Time{}
+	select {
+	case now <- time.Time{}:
+	case <-time.After(patience):
+		t.Fatalf("nothing was waiting to try again in %v", patience)
+	}
 	until(t, r, func(p Progress) bool { return p.Durable == uint64(len(steps)) && p.Err == nil })
-	if err := r.Close(); err != nil {
+	if err := closed(t, r); err != nil {
 		t.Fatal(err)
 	}
 	k, err := s.Evening(steps[0].Session)
