@@ -118,9 +118,9 @@ func gameNames(numbers []int) string {
 }
 
 // keep names the one thing to keep, an axis or the single pins, with its figure where enough is behind it; never what is to
-// be worked on, nor what has clearly gone down.
+// be worked on or is told in its reason, nor what has clearly gone down.
 func (t told) keep() string {
-	held, of := insight.HeldUpHabit(t.now, t.wentDown())
+	held, of := insight.HeldUpHabit(t.now, t.spokenOf()...)
 	share := "A in "
 	if t.dots() {
 		share = "just right in "
@@ -138,7 +138,7 @@ func (t told) keep() string {
 
 // steadiest names the axis with most A's where none held up: for gentle without its figure, else of half or more.
 func (t told) steadiest(share string) string {
-	axis, of := insight.Steadiest(t.now, t.wentDown())
+	axis, of := insight.Steadiest(t.now, t.spokenOf()...)
 	switch {
 	case of.Of < fewestShots || of.N == 0:
 		return ""
@@ -150,12 +150,19 @@ func (t told) steadiest(share string) string {
 	return axis + ", the steadiest: " + share + of.String()
 }
 
-// wentDown names what the page shows to have gone down.
-func (t told) wentDown() string {
+// spokenOf names what the page shows to have gone down, and what the reason of the work speaks of.
+func (t told) spokenOf() []string {
+	var out []string
 	if m := t.moved(); m != nil && m.down {
-		return m.of
+		out = append(out, m.of)
 	}
-	return ""
+	why := strings.ToLower(t.work().Why)
+	for _, a := range model.Axes {
+		if strings.Contains(why, a.String()) {
+			out = append(out, a.String())
+		}
+	}
+	return out
 }
 
 // work is the one thing to work on.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -145,7 +146,12 @@ func TestHostileWordsAreText(t *testing.T) {
 			in.Seat.Next, in.Seat.Homework = words, "not, in, three, parts, "+words
 		}
 		say("words")
-		harmless := elements(t, html(t, in))
+		// How closely a page is set goes by how much it says: that is told by the first element, and left out.
+		inside := func(page string) []string {
+			all := elements(t, page)
+			return all[slices.Index(all, "head"):]
+		}
+		harmless := inside(html(t, in))
 		hostile := rapid.OneOf(rapid.SampledFrom([]string{
 			`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</style></title></svg><b>`, `'; --`, `{{.Name}}`,
 			`]]>`, `<!--`, `&lt;b&gt;`, `javascript:alert(1)`, `\u003cscript\u003e`, `قلم <b>`, "a\u202eb", `ﷺ'"`,
@@ -156,7 +162,7 @@ func TestHostileWordsAreText(t *testing.T) {
 		if got := visible(t, page); !s.Minor && got[0] != want+", "+in.At.Format("2 January 2006") {
 			t.Fatalf("%q is read as %q", want, got[0])
 		}
-		if got := elements(t, page); strings.Join(got, " ") != strings.Join(harmless, " ") {
+		if got := inside(page); strings.Join(got, " ") != strings.Join(harmless, " ") {
 			t.Fatalf("%q changes the elements from\n%s to\n%s", hostile, harmless, got)
 		}
 		for _, outside := range []string{"<script", "src=", " href=", "url(", "@import", "onerror="} {
