@@ -65,10 +65,10 @@ func (c Cue) TwinIn(book []Cue) (Cue, bool) {
 // CueMatching gives the cues of a book that begin with or hold the text, by axis and then by text, those that begin with it
 // first; all of them for "". Case and accents do not matter.
 func CueMatching(book []Cue, text string) []Cue {
-	typed := folded(strings.TrimSpace(text))
+	typed := Fold(strings.TrimSpace(text))
 	var begun, holding []Cue
 	for _, c := range book {
-		switch of := folded(c.Text); {
+		switch of := Fold(c.Text); {
 		case strings.HasPrefix(of, typed):
 			begun = append(begun, c)
 		case strings.Contains(of, typed):
@@ -77,7 +77,7 @@ func CueMatching(book []Cue, text string) []Cue {
 	}
 	for _, cues := range [][]Cue{begun, holding} {
 		slices.SortFunc(cues, func(a, b Cue) int {
-			return cmp.Or(cmp.Compare(a.Axis, b.Axis), cmp.Compare(folded(a.Text), folded(b.Text)), cmp.Compare(a.ID, b.ID))
+			return cmp.Or(cmp.Compare(a.Axis, b.Axis), cmp.Compare(Fold(a.Text), Fold(b.Text)), cmp.Compare(a.ID, b.ID))
 		})
 	}
 	return slices.Concat(begun, holding)

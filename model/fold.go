@@ -6,9 +6,9 @@ import (
 	"unicode/utf8"
 )
 
-// folded gives a text as it is looked for: in lower case, Latin letters without their marks, and every other letter as it
+// Fold gives a text as it is looked for: in lower case, Latin letters without their marks, and every other letter as it
 // is but for the accents of Greek and the dots of ё.
-func folded(text string) string {
+func Fold(text string) string {
 	var b strings.Builder
 	b.Grow(len(text))
 	for _, r := range text {
@@ -36,7 +36,7 @@ var unmarked = unmarkedLetters(map[string]string{
 	"a": "àáâãäåāăąǎǟǡǻȁȃȧḁạảấầẩẫậắằẳẵặ", "b": "ḃḅḇ", "c": "çćĉċčḉ", "d": "ďḋḍḏḑḓđð",
 	"e": "èéêëēĕėęěȅȇȩḕḗḙḛḝẹẻẽếềểễệə", "f": "ḟ", "g": "ĝğġģǧǵḡ", "h": "ĥȟḣḥḧḩḫẖħ", "i": "ìíîïĩīĭįǐȉȋḭḯỉịı",
 	"j": "ĵǰ", "k": "ķǩḱḳḵ", "l": "ĺļľḷḹḻḽł", "m": "ḿṁṃ", "n": "ñńņňǹṅṇṉṋŋ",
-	"o": "òóôõöōŏőơǒǫǭȍȏȫȭȯȱṍṏṑṓọỏốồổỗộớờởỡợøǿ", "p": "ṕṗ", "r": "ŕŗřȑȓṙṛṝṟ", "s": "śŝşšșṡṣṥṧṩ",
+	"o": "òóôõöōŏőơǒǫǭȍȏȫȭȯȱṍṏṑṓọỏốồổỗộớờởỡợøǿ", "p": "ṕṗ", "r": "ŕŗřȑȓṙṛṝṟ", "s": "śŝşšșṡṣṥṧṩſ",
 	"t": "ţťțṫṭṯṱẗŧ", "u": "ùúûüũūŭůűųưǔǖǘǚǜȕȗṳṵṷṹṻụủứừửữự", "v": "ṽṿ", "w": "ŵẁẃẅẇẉẘ", "x": "ẋẍ",
 	"y": "ýÿŷȳẏẙỳỵỷỹ", "z": "źżžẑẓẕ", "ae": "æǣǽ", "oe": "œ", "ss": "ß", "th": "þ", "α": "ά", "ε": "έ",
 	"η": "ή", "ι": "ΐίϊ", "ο": "ό", "υ": "ΰϋύ", "ω": "ώ", "σ": "ς", "е": "ё",

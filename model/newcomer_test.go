@@ -31,6 +31,9 @@ func TestParseNewcomer(t *testing.T) {
 		{"Ada 007", "Ada", model.Known(7), model.RightHand},
 		{"l", "l", none, model.RightHand},
 		{"Nan 150", "Nan", model.Known(150), model.RightHand},
+		{"Ada left-handed", "Ada", none, model.LeftHand},
+		{"Ada Left-Handed 120", "Ada", model.Known(120), model.LeftHand},
+		{"Ada 120 right-handed", "Ada", model.Known(120), model.RightHand},
 		{"Bo Inf", "Bo Inf", none, model.RightHand},
 		{"Ada 2nd", "Ada 2nd", none, model.RightHand},
 		{"李 172 l", "李", model.Known(172), model.LeftHand},
@@ -50,6 +53,8 @@ func TestParseNewcomer(t *testing.T) {
 		"  ":                       "the name is empty",
 		"120":                      "a name comes first",
 		"120 l":                    "a name comes first",
+		"Ada #0HGF":                "leave it out for a new Ada",
+		"Ada 120 l #0HGF":          "leave it out for a new Ada",
 		"Ada 301":                  "0 to 300",
 		"Ada -5":                   "0 to 300",
 		"Ada +5":                   "0 to 300",
@@ -61,47 +66,6 @@ func TestParseNewcomer(t *testing.T) {
 	} {
 		if s, err := model.ParseNewcomer(text); err == nil || !strings.Contains(err.Error(), words) {
 			t.Errorf("%q is read as %+v, %v", text, s, err)
-		}
-	}
-}
-
-func TestAmongThoseKnown(t *testing.T) {
-	known := []model.Student{
-		{ID: "1", Name: "Ada", Hand: model.RightHand, Average: model.Known(120)},
-		{ID: "2", Name: "Bo", Hand: model.LeftHand, Average: model.Known(172)},
-		{ID: "3", Name: "Cy", Hand: model.RightHand, Average: model.Known(100)},
-		{ID: "4", Name: "Cy", Hand: model.RightHand, Average: model.Known(210)},
-		{ID: "5", Name: "Zoë Ärm", Hand: model.RightHand},
-	}
-	tests := []struct {
-		text    string
-		id      model.ID
-		average int
-		hand    model.Hand
-	}{
-		{"Ada", "1", 120, model.RightHand},
-		{"ada 131", "1", 131, model.RightHand},
-		{"Ada 120 l", "1", 120, model.LeftHand},
-		{"Bo", "2", 172, model.LeftHand},
-		{"Cy 210", "4", 210, model.RightHand},
-		{"zoë ärm 90", "5", 90, model.RightHand},
-	}
-	for _, tt := range tests {
-		typed, err := model.ParseNewcomer(tt.text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, found, err := typed.Among(known)
-		if err != nil || !found || got.ID != tt.id || got.Average.Value != tt.average || got.Hand != tt.hand {
-			t.Errorf("%q is %+v, found %v, %v", tt.text, got, found, err)
-		}
-	}
-	if _, found, err := (model.Student{Name: "Di"}).Among(known); found || err != nil {
-		t.Errorf("a new name is found %v, %v", found, err)
-	}
-	for _, s := range []model.Student{{Name: "Cy"}, {Name: "Cy", Average: model.Known(150)}} {
-		if _, _, err := s.Among(known); err == nil || !strings.Contains(err.Error(), "2 students are called Cy") {
-			t.Errorf("%+v: %v", s, err)
 		}
 	}
 }

@@ -133,7 +133,7 @@ func (s Student) ballLike(text string) (string, error) {
 	n, isNumber := whole(text)
 	var begun []string
 	for _, ball := range s.Balls {
-		if strings.HasPrefix(folded(ball), folded(text)) {
+		if strings.HasPrefix(Fold(ball), Fold(text)) {
 			begun = append(begun, ball)
 		}
 	}
@@ -158,14 +158,15 @@ func (s Student) ballLike(text string) (string, error) {
 // spareField is the field of the student's own line for a pin.
 func spareField(pin int) ProfileField {
 	return ProfileField{
-		Name: fmt.Sprintf("%d pin", pin), Hint: "own line: arrows, slide, breakpoint, . for one unknown: 21 32 8@43",
-		Text:  func(s Student) string { return s.SpareLine(pin).typed() },
+		Name:  fmt.Sprintf("%d pin", pin),
+		Hint:  fmt.Sprintf("own line: arrows, slide, breakpoint, . for unknown: 21 32 8@43; %d first of three numbers is the pin", pin),
+		Text:  func(s Student) string { return withPin(pin, s.SpareLine(pin).typed()) },
 		Shown: func(s Student) string { return s.SpareLine(pin).aimWords() },
 		Set: func(s Student, text string) (Student, error) {
 			var line Line
 			if text != "" {
 				var err error
-				if line, err = ParseAim(pointedWords(text), Line{}); err != nil {
+				if line, err = ParseAim(withoutPin(pin, pointedWords(text)), Line{}); err != nil {
 					return s, err
 				}
 				if err = line.validateAim(); err != nil {
@@ -175,6 +176,31 @@ func spareField(pin int) ProfileField {
 			return s.withSpareLine(SpareLine{pin, line}), nil
 		},
 	}
+}
+
+// withoutPin leaves out the pin before a line, as the table of spares takes it: before two numbers, or before three parts.
+func withoutPin(pin int, text string) string {
+	words := strings.Fields(text)
+	if len(words) != 4 && !looksPinned(pin, words) || words[0] != strconv.Itoa(pin) {
+		return text
+	}
+	return strings.Join(words[1:], " ")
+}
+
+// withPin puts the pin before a line whose board at the arrows would be taken for it.
+func withPin(pin int, typed string) string {
+	if looksPinned(pin, strings.Fields(typed)) {
+		return strconv.Itoa(pin) + " " + typed
+	}
+	return typed
+}
+
+// looksPinned tells whether words are three plain numbers, the first of them the pin.
+func looksPinned(pin int, words []string) bool {
+	if len(words) != 3 || words[0] != strconv.Itoa(pin) {
+		return false
+	}
+	return !slices.ContainsFunc(words, func(word string) bool { _, ok := decimal(word); return !ok })
 }
 
 // pointedWords gives numbers with blanks between them with points for decimal commas.

@@ -56,7 +56,10 @@ func anyStudent(t *rapid.T) model.Student {
 	slices.Sort(pins)
 	for _, pin := range pins {
 		l := model.Line{Arrows: number("arrows", 0, 45), Slide: number("slide", 0, 45), Breakpoint: number("breakpoint", 0, 45)}
-		if l.Breakpoint.Known {
+		if rapid.Bool().Draw(t, "as the pin") {
+			l.Arrows = model.Known(float64(pin))
+		}
+		if l.Breakpoint.Known && rapid.Bool().Draw(t, "how far") {
 			l.BreakpointFt = number("feet", 20, 60)
 		}
 		if !l.IsZero() {

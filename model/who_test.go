@@ -68,6 +68,45 @@ func TestFindStudents(t *testing.T) {
 	}
 }
 
+func TestFindStudentsByWhatTellsApart(t *testing.T) {
+	right, left := model.RightHand, model.LeftHand
+	students := []model.Student{
+		{ID: "01K0HGF", Name: "Ada Marsh", Hand: right, Average: model.Known(165)},
+		{ID: "01K0HGG", Name: "Ada Marsh", Hand: right, Average: model.Known(165)},
+		{ID: "01K0HGH", Name: "Ada Marsh", Hand: left, Average: model.Known(165)},
+		{ID: "01K0HGJ", Name: "Ada O'Hara", Hand: right, Average: model.Known(172)},
+		{ID: "01K0HGK", Name: "Leo Ash", Hand: left},
+		{ID: "01K0HGL", Name: "Rik Lahr", Hand: left, Average: model.Known(140), Archived: true},
+	}
+	for _, tt := range []struct{ text, want string }{
+		{"ada m 165", "HGF HGG HGH"},
+		{"ada 172", "HGJ"},
+		{"ohara 17", "HGJ"},
+		{"hara 17", "HGJ"},
+		{"17", "HGJ"},
+		{"ada marsh left-handed", "HGH"},
+		{"left ada", "HGH"},
+		{"le", "HGK"},
+		{"Ada Marsh #0HGF", "HGF"},
+		{"#0hgg", "HGG"},
+		{"ada #0hg", "HGF HGG HGH HGJ"},
+		{"#01K0HGG", "HGG"},
+		{"#k0hgk", "HGK"},
+		{"#", "HGF HGG HGH HGJ HGK"},
+		{"lahr 140", ""},
+		{"ada 166", ""},
+		{"#1K0", ""},
+	} {
+		var got []string
+		for _, s := range model.FindStudents(students, tt.text, false) {
+			got = append(got, string(s.ID[4:]))
+		}
+		if joined := strings.Join(got, " "); joined != tt.want {
+			t.Errorf("%q finds %s, want %s", tt.text, joined, tt.want)
+		}
+	}
+}
+
 func TestFindStudentsGivesAllForNothing(t *testing.T) {
 	students := called("Cy", "(Bo)", "Ada", "cy", "Ådne")
 	ids := func(found []model.Student) string {
@@ -158,11 +197,24 @@ func TestFindAmongFiveHundred(t *testing.T) {
 
 func BenchmarkFindStudents(b *testing.B) {
 	students := someHundred(500)
-	for _, text := range []string{"", "w", "wren dast c", "zzz"} {
+	for _, text := range []string{"", "w", "wren dast c", "zzz", "dast 172"} {
 		b.Run("text "+text, func(b *testing.B) {
 			for b.Loop() {
 				model.FindStudents(students, text, true)
 			}
 		})
+	}
+}
+
+// Of 500 whom the name does not tell apart, too.
+func BenchmarkFindNamesakes(b *testing.B) {
+	students := someHundred(500)
+	for i := range students {
+		students[i].Name = "Ada Marsh"
+	}
+	for b.Loop() {
+		if found := model.FindStudents(students, "ada #0499", true); len(found) != 1 {
+			b.Fatal(found)
+		}
 	}
 }

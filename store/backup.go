@@ -2,7 +2,6 @@ package store
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -43,15 +42,16 @@ func BackupName(path string, at time.Time) string { return filepath.Base(folderO
 
 // BackupTo copies the store to path while it is in use. The copy holds all that was kept when it began, and of what is kept
 // meanwhile the first part in order. It gets its name, and is readable by its owner only, when all of it is on the disk and
-// was read back; a file that is there is never replaced.
-func (s *Store) BackupTo(path string) error {
+// was read back; a file that is there is never replaced. What earlier copies to path left when they were cut short is taken
+// away.
+func (s *Store) BackupTo(path string, told Told) error {
 	s.copying.Lock()
 	defer s.copying.Unlock()
 	path, err := vacant(path)
 	if err != nil {
 		return err
 	}
-	temp, err := s.copyWhole(path)
+	temp, err := s.copyWhole(path, told)
 	if err != nil {
 		return err
 	}
@@ -65,12 +65,16 @@ func (s *Store) BackupTo(path string) error {
 func (s *Store) AutoBackup(now time.Time) (path string, err error) {
 	s.copying.Lock()
 	defer s.copying.Unlock()
+	return s.autoBackup(now)
+}
+
+func (s *Store) autoBackup(now time.Time) (path string, err error) {
 	in, now := folderOf(s.path), now.UTC().Truncate(time.Second)
 	made, err := in.list()
 	if err != nil {
 		return "", err
 	}
-	if last := slices.IndexFunc(made, func(b Backup) bool { return !b.Time.After(now) }); last >= 0 {
+	if last := lastBy(made, now); last >= 0 {
 		same, err := s.sameAs(made[last].Path)
 		if err != nil {
 			return "", err
@@ -83,7 +87,7 @@ func (s *Store) AutoBackup(now time.Time) (path string, err error) {
 		return "", fmt.Errorf("the folder of the automatic copies cannot be made: %w", err)
 	}
 	path = in.name(now)
-	temp, err := s.copyWhole(path)
+	temp, err := s.copyWhole(path, nil)
 	if err != nil {
 		return "", err
 	}
@@ -96,8 +100,9 @@ func (s *Store) AutoBackup(now time.Time) (path string, err error) {
 }
 
 // CopyBackup copies the newest automatic copy of the store at path that is whole to target, where no file is yet, and tells
-// which one. It is for a store that another process has open. ErrNoBackup where there is none.
-func CopyBackup(path, target string) (Backup, error) {
+// which one; one that is dated later than now only where there is no other. It is for a store that another process has open.
+// ErrNoBackup where there is none.
+func CopyBackup(path, target string, told Told) (Backup, error) {
 	target, err := vacant(target)
 	if err != nil {
 		return Backup{}, err
@@ -106,11 +111,11 @@ func CopyBackup(path, target string) (Backup, error) {
 	if err != nil {
 		return Backup{}, err
 	}
-	for _, b := range made {
-		if Check(b.Path) != nil {
+	for _, b := range trusted(made, time.Now()) {
+		if check(b.Path, "looked over", told) != nil {
 			continue
 		}
-		temp, err := beside(target, func(w io.Writer) error { return copyFile(w, b.Path) })
+		temp, err := beside(target, func(w io.Writer) error { return copyFile(w, b.Path, told) })
 		if errors.Is(err, fs.ErrNotExist) && !isThere(b.Path) {
 			// The other process has made a newer one meanwhile.
 			continue
@@ -118,7 +123,7 @@ func CopyBackup(path, target string) (Backup, error) {
 		if err != nil {
 			return Backup{}, notCopied(target, err)
 		}
-		if err := whole(temp, target); err != nil {
+		if err := whole(temp, target, told); err != nil {
 			return Backup{}, err
 		}
 		return b, nameNew(temp, target)
@@ -127,16 +132,22 @@ func CopyBackup(path, target string) (Backup, error) {
 }
 
 // copyWhole copies the store to a file of its own beside path, reads it back and gives that file's name.
-func (s *Store) copyWhole(path string) (temp string, err error) {
-	if temp, err = copyBeside(s, path); err != nil {
+func (s *Store) copyWhole(path string, told Told) (temp string, err error) {
+	if temp, err = copyBeside(s, path, told); err != nil {
 		return "", notCopied(path, err)
 	}
-	return temp, whole(temp, path)
+	return temp, whole(temp, path, told)
 }
 
 // copyBeside copies a store to a file of its own in path's directory, synced, and gives that file's name.
-func copyBeside(s *Store, path string) (temp string, err error) {
-	return beside(path, func(w io.Writer) error { return s.copyTo(w, func(int64) bool { return true }) })
+func copyBeside(s *Store, path string, told Told) (temp string, err error) {
+	return beside(path, func(w io.Writer) error {
+		copied := &task{told: told}
+		return s.copyTo(io.MultiWriter(w, copied), func(size int64) bool {
+			copied.part = Part{Verb: "copied", Of: size}
+			return true
+		})
+	})
 }
 
 // beside writes a file of its own in path's directory, for its owner only and synced, and gives its name.
@@ -145,6 +156,7 @@ func beside(path string, write func(io.Writer) error) (temp string, err error) {
 	if err != nil {
 		return "", err
 	}
+	holdPart(f)
 	err = write(f)
 	if err == nil {
 		err = f.Sync()
@@ -155,19 +167,19 @@ func beside(path string, write func(io.Writer) error) (temp string, err error) {
 	return f.Name(), nil
 }
 
-func copyFile(w io.Writer, path string) error {
+func copyFile(w io.Writer, path string, told Told) error {
 	f, err := os.Open(path)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
-	_, err = io.Copy(w, f)
+	_, err = io.Copy(io.MultiWriter(w, told.begin(Part{Verb: "copied", Of: sizeOf(path)})), f)
 	return err
 }
 
 // whole reads a copy back before it gets its name, and takes it away where it is not whole.
-func whole(temp, path string) error {
-	err := Check(temp)
+func whole(temp, path string, told Told) error {
+	err := check(temp, "read back", told)
 	if err == nil {
 		return nil
 	}
@@ -190,15 +202,22 @@ func notCopied(path string, err error) error {
 	if errors.As(err, &at) {
 		err = at.Err
 	}
+	if folder := filepath.Dir(path); errors.Is(err, fs.ErrNotExist) && !isThere(folder) {
+		return fmt.Errorf("the copy %s cannot be made: there is no folder %s: make it, or name another", path, folder)
+	}
 	return fmt.Errorf("the copy %s cannot be made: %w; nothing is left of it, name a place with room that can be written to",
 		path, err)
 }
 
-// vacant gives a path whole, and refuses one at which something is.
+// vacant gives a path whole, and refuses one at which something is. What was left of earlier writings to it is taken away;
+// what cannot be is in nobody's way.
 func vacant(path string) (string, error) {
 	path, err := filepath.Abs(path)
 	if err == nil && isThere(path) {
 		err = taken(path)
+	}
+	if err == nil {
+		_ = sweep(path)
 	}
 	return path, err
 }
@@ -209,6 +228,9 @@ func isThere(path string) bool {
 }
 
 func taken(path string) error {
+	if leadsNowhere(path) {
+		return nowhere(path)
+	}
 	return fmt.Errorf("%s is there already, and a copy replaces nothing: give another name, or a folder", path)
 }
 
@@ -356,7 +378,7 @@ func (in folder) prune(made string, now time.Time) error {
 		return err
 	}
 	old = slices.DeleteFunc(old, func(b Backup) bool { return b.Path == made })
-	slices.SortStableFunc(old, func(a, b Backup) int { return cmp.Compare(late(a, now), late(b, now)) })
+	old = trusted(old, now)
 	for _, b := range old[min(backupsKept-1, len(old)):] {
 		if rm := os.Remove(b.Path); rm != nil && !errors.Is(rm, fs.ErrNotExist) {
 			err = errors.Join(err, fmt.Errorf("the copy is made, but an older one cannot be removed: %w", rm))

@@ -34,6 +34,13 @@ func TestCopiesWithoutRoom(t *testing.T) {
 		!strings.Contains(err.Error(), "cannot be made: "+syscall.EFBIG.Error()+"; nothing is left of it") {
 		t.Errorf("%q, %v", made, err)
 	}
+	other := filepath.Join(filepath.Dir(path), "other", "settee.db")
+	_, err = Restore(other, folderOf(path).name(nine), nine, nil)
+	want := "nothing can be written in " + filepath.Dir(other) + " (" + syscall.EFBIG.Error() + "): nothing was restored, the store is " +
+		"as it was; the copy is not to blame"
+	if err == nil || !strings.HasPrefix(err.Error(), want) {
+		t.Errorf("restored without room: %v", err)
+	}
 }
 
 func TestACopyWithoutRoomLeavesNothing(t *testing.T) {

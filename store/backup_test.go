@@ -68,7 +68,7 @@ func TestACopyIsMadeWhileCallsAreKept(t *testing.T) {
 	dir := t.TempDir()
 	for durable := range began {
 		path := filepath.Join(dir, fmt.Sprint(durable))
-		if err := s.BackupTo(path); err != nil {
+		if err := s.BackupTo(path, nil); err != nil {
 			t.Fatal(err)
 		}
 		least, most := recordedBy(steps[:durable]), recordedBy(steps[:min(durable+part, len(steps))])
@@ -200,7 +200,7 @@ func TestACopyIsMadeOfAnotherEveningOfTheSameLength(t *testing.T) {
 		return first, autoBackup(t, s, now.Add(time.Minute))
 	}
 	before, one := evening(1, nine)
-	if _, err := Restore(path, before, nine); err != nil {
+	if _, err := Restore(path, before, nine, nil); err != nil {
 		t.Fatal(err)
 	}
 	_, other := evening(2, nine.Add(time.Hour))
@@ -245,7 +245,7 @@ func TestACopyIsForItsOwnerOnly(t *testing.T) {
 	}
 	s := openTemp(t, Options{NoSync: true})
 	named := filepath.Join(t.TempDir(), "copy.db")
-	if err := s.BackupTo(named); err != nil {
+	if err := s.BackupTo(named, nil); err != nil {
 		t.Fatal(err)
 	}
 	auto := autoBackup(t, s, nine)
@@ -267,10 +267,10 @@ func TestWhereNoCopyCanBeItIsSaid(t *testing.T) {
 		there:                            "there.db is there already, and a copy replaces nothing",
 		s.Path():                         "settee.db is there already",
 		dir:                              "is there already",
-		filepath.Join(dir, "no", "a.db"): "a.db cannot be made: no such file or directory; nothing is left of it, name a place",
+		filepath.Join(dir, "no", "a.db"): "a.db cannot be made: there is no folder " + filepath.Join(dir, "no") + ": make it",
 		filepath.Join(there, "a.db"):     "a.db cannot be made: not a directory; nothing is left of it",
 	} {
-		if err := s.BackupTo(path); err == nil || !strings.Contains(err.Error(), want) && runtime.GOOS != "windows" {
+		if err := s.BackupTo(path, nil); err == nil || !strings.Contains(err.Error(), want) && runtime.GOOS != "windows" {
 			t.Errorf("%s: %v, want %s", path, err, want)
 		}
 	}
@@ -294,7 +294,7 @@ func TestADirectoryThatCannotBeWrittenToIsSaid(t *testing.T) {
 	if err := os.Chmod(dir, 0o500); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.BackupTo(filepath.Join(dir, "a.db")); err == nil || !strings.Contains(err.Error(), "a.db cannot be made: permission denied") {
+	if err := s.BackupTo(filepath.Join(dir, "a.db"), nil); err == nil || !strings.Contains(err.Error(), "a.db cannot be made: permission denied") {
 		t.Error(err)
 	}
 }
@@ -335,7 +335,7 @@ func TestADamagedStoreReplacesNoCopy(t *testing.T) {
 func TestTheNewestWholeCopyStandsInForAStoreThatIsOpen(t *testing.T) {
 	s := openTemp(t, Options{NoSync: true})
 	target := filepath.Join(t.TempDir(), "copy.db")
-	if _, err := CopyBackup(s.Path(), target); !errors.Is(err, ErrNoBackup) {
+	if _, err := CopyBackup(s.Path(), target, nil); !errors.Is(err, ErrNoBackup) {
 		t.Errorf("without an automatic copy: %v", err)
 	}
 	fill(t, s, 100, 20)
@@ -351,14 +351,14 @@ func TestTheNewestWholeCopyStandsInForAStoreThatIsOpen(t *testing.T) {
 	if err := os.WriteFile(newer, read(t, older)[:20000], 0o600); err != nil {
 		t.Fatal(err)
 	}
-	b, err := CopyBackup(s.Path(), target)
+	b, err := CopyBackup(s.Path(), target, nil)
 	if err != nil || b.Path != older || !b.Time.Equal(nine) {
 		t.Fatalf("copied was %+v, %v", b, err)
 	}
 	if !bytes.Equal(exportAt(t, target), want) {
 		t.Error("the copy is another")
 	}
-	if _, err := CopyBackup(s.Path(), target); err == nil || !strings.Contains(err.Error(), "is there already") {
+	if _, err := CopyBackup(s.Path(), target, nil); err == nil || !strings.Contains(err.Error(), "is there already") {
 		t.Errorf("over a file that is there: %v", err)
 	}
 }

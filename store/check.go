@@ -21,6 +21,9 @@ type Examined struct {
 	Cues, Students, Sessions, Open, Games, Deliveries int
 	// Waiting counts the steps of the journal, which the next opening puts into their places.
 	Waiting int
+	// MayMissLast says that a call which cannot be read is at the end of the journal: it was being written when the program
+	// ended, or it was kept and is damaged since. It is no fault, since a crash leaves a sound store so.
+	MayMissLast bool
 	// Faults says what is wrong, at most maxFaults of it, each in words; More is how many others there are.
 	Faults []string
 	More   int
@@ -42,11 +45,14 @@ func Examine(path string, read func(bytes int) error) (Examined, error) {
 		return Examined{}, err
 	}
 	info, err := os.Stat(path)
+	if leadsNowhere(path) {
+		return Examined{}, nowhere(path)
+	}
 	if errors.Is(err, fs.ErrNotExist) {
 		return Examined{}, absent(path)
 	}
 	if err != nil {
-		return Examined{}, fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return Examined{}, unread(path, err)
 	}
 	x := &examiner{read: read, out: Examined{Bytes: info.Size()}}
 	err = locked(path, func() error {

@@ -19,7 +19,7 @@ func (x *examiner) open() error {
 	err := x.each(bucketOpen, nil, func(k, v []byte) {
 		n++
 		_, err := openAt(x.tx, k, v)
-		x.wrong(err, "the list of open sessions, at %q", k)
+		x.wrong(err, "%s", rowWords(bucketOpen, k))
 	})
 	if err == nil && (n != x.out.Open || uint64(n) != bucket(x.tx, bucketOpen).Sequence()) {
 		x.fault("%d sessions are on the list of the open ones, %d are open", n, x.out.Open)
@@ -36,7 +36,7 @@ func (x *examiner) indexes() error {
 	n := 0
 	err := x.each(bucketPlayed, nil, func(k, v []byte) {
 		n++
-		x.wrong(x.playedRight(heads, k, v), "the list of games played, at %q", k)
+		x.wrong(x.playedRight(heads, k, v), "%s", historyWords(x.tx, k))
 	})
 	if err != nil {
 		return err
@@ -155,16 +155,14 @@ func (x *examiner) journal(db *bolt.DB, f *os.File, path string) error {
 		x.fault("%v", err)
 		return nil
 	}
-	round, err := roundIn(x.tx)
-	if x.wrong(err, "the journal") {
+	if x.wrong(j.beginIn(x.tx), "the journal") {
 		return nil
 	}
-	j.begin(round)
 	if err := j.load(); err != nil {
 		x.fault("%v", err)
 		return nil
 	}
-	x.out.Waiting = len(j.steps)
+	x.out.Waiting, x.out.MayMissLast = len(j.steps), j.mayMissLast
 	s := &Store{db: db, path: path, known: map[model.Ref]bool{}}
 	for _, step := range j.steps {
 		known, err := s.possible([]model.Step{step})

@@ -96,7 +96,7 @@ func TestExamineFindsWhatRecordsContradict(t *testing.T) {
 			k := first(tx, bucketPlayed)
 			copy(k, invented(7).ID)
 			return putPlayed(tx, k)
-		}, "is of another student or time"},
+		}, "the games of " + invented(7).Name + " (student " + string(invented(7).ID) + "), the evening of "},
 		"an open session": {func(tx *bolt.Tx) error {
 			row, _, err := sessionAt(tx, model.ID(first(tx, bucketSessions)))
 			row.Closed = time.Time{}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
 
 	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
@@ -48,17 +47,19 @@ func (s *Store) Erasable(student model.ID) (e Erasure, err error) {
 // what could be taken back in those evenings. All else is written to a new file, which is read back whole and takes the
 // place of the old one, so that none of the student's bytes are in it. A crash on the way leaves the old file or the new
 // one. The store must not be open, ErrInUse otherwise; ErrNoStudent where the id is not kept.
-func Erase(path string, student model.ID) (Erasure, error) { return erase(path, student, false) }
+func Erase(path string, student model.ID, told Told) (Erasure, error) {
+	return erase(path, student, false, told)
+}
 
 // erase erases a student from a file. A copy that keeps no such student is written anew all the same: its free pages may
 // hold what was taken away before.
-func erase(path string, student model.ID, isCopy bool) (Erasure, error) {
+func erase(path string, student model.ID, isCopy bool, told Told) (Erasure, error) {
 	old, err := Open(path, Options{MustExist: true, isCopy: isCopy})
 	if err != nil {
 		return Erasure{}, err
 	}
 	// The old file stays locked until the new one has its name.
-	e, err := eraseOver(old, student, isCopy)
+	e, err := eraseOver(old, student, isCopy, told)
 	if err = errors.Join(err, old.Close()); err != nil {
 		return Erasure{}, err
 	}
@@ -66,7 +67,7 @@ func erase(path string, student model.ID, isCopy bool) (Erasure, error) {
 }
 
 // eraseOver puts a copy of the store that is without a student in the store's place.
-func eraseOver(old *Store, student model.ID, isCopy bool) (Erasure, error) {
+func eraseOver(old *Store, student model.ID, isCopy bool, told Told) (Erasure, error) {
 	path, err := filepath.EvalSymlinks(old.path)
 	if err != nil {
 		return Erasure{}, err
@@ -74,7 +75,7 @@ func eraseOver(old *Store, student model.ID, isCopy bool) (Erasure, error) {
 	if err := sweep(path); err != nil {
 		return Erasure{}, err
 	}
-	temp, e, err := copyWithout(old, path, student)
+	temp, e, err := copyWithout(old, path, student, told)
 	if err == nil && !isCopy && e.Student.ID == "" {
 		err = fmt.Errorf("%w: %s", ErrNoStudent, student)
 	}
@@ -89,7 +90,7 @@ func eraseOver(old *Store, student model.ID, isCopy bool) (Erasure, error) {
 
 // copyWithout copies a store without a student to a file of its own beside path, reads it whole and gives its name, which
 // is to be removed also after an error unless it is empty.
-func copyWithout(s *Store, path string, student model.ID) (temp string, e Erasure, err error) {
+func copyWithout(s *Store, path string, student model.ID, told Told) (temp string, e Erasure, err error) {
 	if temp, err = createBeside(path, nil); err != nil {
 		return "", e, notErased(path, err)
 	}
@@ -99,6 +100,7 @@ func copyWithout(s *Store, path string, student model.ID) (temp string, e Erasur
 		if err != nil {
 			return err
 		}
+		plan.told = told
 		err = plan.copyTo(temp, tx)
 		e, kept = plan.Erasure, plan.kept
 		return err
@@ -106,7 +108,7 @@ func copyWithout(s *Store, path string, student model.ID) (temp string, e Erasur
 	if err != nil {
 		return temp, e, notErased(path, err)
 	}
-	n, err := readable(temp)
+	n, err := readable(temp, told)
 	if err == nil && n != kept {
 		err = fmt.Errorf("%d of %d deliveries of others are in the copy", n, kept)
 	}
@@ -118,25 +120,4 @@ func copyWithout(s *Store, path string, student model.ID) (temp string, e Erasur
 
 func notErased(path string, err error) error {
 	return fmt.Errorf("nothing of %s was erased, it is as it was: %w", path, err)
-}
-
-// sweep takes away what writing a file anew in the place of that at path left when it was cut short. Nobody else has the
-// file open.
-func sweep(path string) error {
-	files, err := os.ReadDir(filepath.Dir(path))
-	if err != nil {
-		return err
-	}
-	left := leftovers(filepath.Base(path))
-	for _, f := range files {
-		if left.MatchString(f.Name()) {
-			err = errors.Join(err, os.Remove(filepath.Join(filepath.Dir(path), f.Name())))
-		}
-	}
-	return err
-}
-
-// leftovers matches the names of files that were to take the place of the one with the name base.
-func leftovers(base string) *regexp.Regexp {
-	return regexp.MustCompile(`^\.` + regexp.QuoteMeta(base) + `\.[0-9]+\.new$`)
 }

@@ -1,8 +1,6 @@
 package store
 
 import (
-	"bufio"
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -11,7 +9,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strings"
 
 	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
@@ -29,18 +26,30 @@ const (
 	CopyTable
 	// CopyPart is what writing one of the others left when it was cut short.
 	CopyPart
+	// OtherStore is a store that is no copy of this one, OtherLink a link to a file elsewhere, OtherFile one of any other
+	// kind. They are not written.
+	OtherStore
+	OtherLink
+	OtherFile
 )
+
+// IsOther tells whether files of a kind are named only.
+func (k CopyKind) IsOther() bool { return k >= OtherStore }
 
 // Copy is a file beside a store that holds something of a student.
 type Copy struct {
 	Path string
 	Kind CopyKind
+	// Target is where a link leads.
+	Target string
+	// Namesake is the id of somebody else of the student's name in another store, where the student is not in it.
+	Namesake model.ID
 }
 
 // CopiesOf looks through the files that lie beside the store at path, and through its automatic copies, and gives those
-// that hold something of a student. The store itself and what is no file of this program's are not among them. It adds to of
-// the games of the student that it finds.
-func CopiesOf(path string, of *Erasure) ([]Copy, error) {
+// that hold something of a student: those of this program's, and any others, up to scanUpTo, with the bytes of the name or of
+// the id. The store itself is not among them; it must not be open. It adds to of the games of the student that it finds.
+func CopiesOf(path string, of *Erasure, told Told) ([]Copy, error) {
 	if of.games == nil {
 		of.games = map[model.ID]bool{}
 	}
@@ -48,9 +57,11 @@ func CopiesOf(path string, of *Erasure) ([]Copy, error) {
 	if err != nil {
 		return nil, err
 	}
+	looked := told.begin(Part{Verb: "looked through beside the store", Of: sizeOfAll(found)})
 	var out []Copy
 	for _, c := range found {
 		holds, err := c.holds(of)
+		looked.add(sizeOf(c.Path))
 		if err != nil {
 			return nil, fmt.Errorf("%s cannot be looked through: %w", c.Path, err)
 		}
@@ -61,8 +72,15 @@ func CopiesOf(path string, of *Erasure) ([]Copy, error) {
 	return out, nil
 }
 
+func sizeOfAll(files []Copy) (sum int64) {
+	for _, c := range files {
+		sum += sizeOf(c.Path)
+	}
+	return sum
+}
+
 // CopiedStudents gives the students who are kept in copies and exports that lie beside the store at path, each as in one of
-// them.
+// them. The store must not be open.
 func CopiedStudents(path string) ([]model.Student, error) {
 	found, err := filesBeside(path)
 	if err != nil {
@@ -105,10 +123,12 @@ func (c Copy) students() (out []model.Student) {
 
 // Cleanse takes a student out of a copy, which is written anew and then takes the old one's place; one that was cut short is
 // removed. Where that fails the file is as it was. It adds to of the games that it finds.
-func (c Copy) Cleanse(of *Erasure) error {
+func (c Copy) Cleanse(of *Erasure, told Told) error {
 	switch c.Kind {
+	case OtherStore, OtherLink, OtherFile:
+		return fmt.Errorf("%s is not written by this", c.Path)
 	case CopyStore:
-		e, err := erase(c.Path, of.Student.ID, true)
+		e, err := erase(c.Path, of.Student.ID, true, told)
 		for game := range e.games {
 			of.games[game] = true
 		}
@@ -146,68 +166,8 @@ func rewrite(path string, write func(io.Writer, io.Reader) error) error {
 	return syncDir(filepath.Dir(path))
 }
 
-// filesBeside gives the files of this program's that lie beside a store and in the folder of its copies, stores first, since
-// they tell of the games that the others have parts of.
-func filesBeside(path string) ([]Copy, error) {
-	path = resolved(path)
-	var out []Copy
-	for _, dir := range []string{filepath.Dir(path), folderOf(path).dir} {
-		if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-			continue
-		}
-		files, err := os.ReadDir(dir)
-		if err != nil {
-			return nil, err
-		}
-		for _, f := range files {
-			file := filepath.Join(dir, f.Name())
-			if !f.Type().IsRegular() || file == path {
-				continue
-			}
-			if kind, ours := kindOf(path, file); ours {
-				out = append(out, Copy{file, kind})
-			}
-		}
-	}
-	slices.SortStableFunc(out, func(a, b Copy) int { return int(a.Kind) - int(b.Kind) })
-	return out, nil
-}
-
 // partName matches the names of files that are written before they get their own: by the commands, or by this package.
 var partName = regexp.MustCompile(`^(\.settee-[0-9]+|\..+\.[0-9]+\.new)$`)
-
-// kindOf tells what a file beside the store at path is, by its name or by how it begins.
-func kindOf(path, file string) (CopyKind, bool) {
-	name := filepath.Base(file)
-	_, copied := folderOf(path).time(name)
-	switch {
-	case partName.MatchString(name):
-		return CopyPart, true
-	case copied && filepath.Dir(file) == folderOf(path).dir, strings.HasPrefix(file, path+".before-"):
-		return CopyStore, true
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		return 0, false
-	}
-	defer f.Close()
-	first, _ := bufio.NewReaderSize(f, exchangeBuffer).Peek(exchangeBuffer / 16)
-	switch {
-	case bytes.HasPrefix(first, []byte(firstLine[:len(`{"type":"settee"`)])):
-		return CopyLines, true
-	case bytes.HasPrefix(first, []byte(strings.Join(header()[:5], ",")+",")):
-		return CopyTable, true
-	}
-	info, err := f.Stat()
-	if err != nil {
-		return 0, false
-	}
-	if _, err := readHead(f, info.Size()); errors.Is(err, errNoHead) {
-		return 0, false
-	}
-	// Other programs keep files of the same library.
-	return CopyStore, !errors.Is(inspect(file), ErrNotOurs)
-}
 
 // peek reads a file as a store without writing to it; what is in its journal is not seen.
 func peek(path string, f func(*bolt.Tx) error) error {

@@ -63,10 +63,10 @@ func copies(t testing.TB, path string) {
 	}
 	write("settee.db.unkept.jsonl", func(w io.Writer) error { return WriteUnkept(w, steps) })
 	// A copy of which the pages in use hold nothing of the student any more.
-	if err := errors.Join(s.BackupTo(filepath.Join(dir, "may.db")), s.Close()); err != nil {
+	if err := errors.Join(s.BackupTo(filepath.Join(dir, "may.db"), nil), s.Close()); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Restore(path, filepath.Join(dir, "may.db"), nine); err != nil {
+	if _, err := Restore(path, filepath.Join(dir, "may.db"), nine, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, name := range []string{".settee-4711", ".lessons.db.12.new"} {
@@ -89,19 +89,19 @@ func TestCopiesAreCleansed(t *testing.T) {
 	if !bytes.Contains(unkept, []byte(marked[5])) {
 		t.Fatalf("the unkept calls are not the student's:\n%s", unkept)
 	}
-	told, err := Erase(path, student)
+	told, err := Erase(path, student, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	told.Student = model.Student{ID: student, Name: marked[0]}
-	found, err := CopiesOf(path, &told)
+	found, err := CopiesOf(path, &told, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var names []string
 	for _, c := range found {
 		names = append(names, filepath.Base(c.Path))
-		if err := c.Cleanse(&told); err != nil {
+		if err := c.Cleanse(&told, nil); err != nil {
 			t.Error(err)
 		}
 	}
@@ -114,7 +114,7 @@ func TestCopiesAreCleansed(t *testing.T) {
 	if left := holding(t, dir, append(slices.Clip(marked), "Zelda", "QUINT")...); len(left) > 0 {
 		t.Error(left)
 	}
-	if again, err := CopiesOf(path, &told); err != nil || len(again) > 0 {
+	if again, err := CopiesOf(path, &told, nil); err != nil || len(again) > 0 {
 		t.Errorf("%v, and after it still %v", err, again)
 	}
 	others := exportWithout(t, export, string(student))
@@ -150,7 +150,7 @@ func TestADamagedCopyIsToldAndLeft(t *testing.T) {
 		t.Fatal(err)
 	}
 	file = read(t, torn)
-	if _, err := Erase(path, student); err != nil {
+	if _, err := Erase(path, student, nil); err != nil {
 		t.Fatal(err)
 	}
 	copied, err := CopiedStudents(path)
@@ -158,12 +158,12 @@ func TestADamagedCopyIsToldAndLeft(t *testing.T) {
 		t.Fatalf("%v, copied are %+v", err, copied)
 	}
 	of := Erasure{Student: model.Student{ID: student, Name: marked[0]}}
-	found, err := CopiesOf(path, &of)
+	found, err := CopiesOf(path, &of, nil)
 	if err != nil || len(found) != 2 {
 		t.Fatalf("%v, found are %v", err, found)
 	}
 	for _, c := range found {
-		err := c.Cleanse(&of)
+		err := c.Cleanse(&of, nil)
 		if damaged := c.Path == torn; damaged != errors.Is(err, ErrDamaged) || !damaged && err != nil {
 			t.Errorf("%s: %v", c.Path, err)
 		}

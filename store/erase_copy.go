@@ -45,6 +45,10 @@ func (p *erasing) copyTo(path string, from *bolt.Tx) (err error) {
 
 // copyBucket copies a bucket's rows and its sequence.
 func (p *erasing) copyBucket(db *bolt.DB, from *bolt.Bucket, name []byte) error {
+	copied := &task{part: Part{Verb: "copied", Of: int64(from.Sequence()), Deliveries: true}}
+	if string(name) == string(bucketDeliveries) {
+		copied.told = p.told
+	}
 	rows := from.Cursor()
 	k, v := rows.First()
 	for more := true; more; {
@@ -53,9 +57,10 @@ func (p *erasing) copyBucket(db *bolt.DB, from *bolt.Bucket, name []byte) error 
 			if !appended(name) {
 				to.FillPercent = eraseFill
 			}
-			for range eraseBatch {
+			for n := range eraseBatch {
 				if k == nil {
 					more = false
+					copied.add(int64(n))
 					return to.SetSequence(from.Sequence())
 				}
 				row, err := p.without(name, k, v)
@@ -70,6 +75,7 @@ func (p *erasing) copyBucket(db *bolt.DB, from *bolt.Bucket, name []byte) error 
 				}
 				k, v = rows.Next()
 			}
+			copied.add(eraseBatch)
 			return nil
 		})
 		if err != nil {
@@ -170,9 +176,9 @@ func (p *erasing) foreign(k, v []byte) ([]byte, error) {
 	}
 	d, err := unseal(k, v)
 	if err != nil {
-		return nil, bad(err, "the place of %q", k)
+		return nil, bad(err, "%s", rowWords(bucketForeign, k))
 	}
-	return unless(p.gone[place{d.uint32(), d.uint32()}], v), bad(d.err, "the place of %q", k)
+	return unless(p.gone[place{d.uint32(), d.uint32()}], v), bad(d.err, "%s", rowWords(bucketForeign, k))
 }
 
 // live gives who is up in an evening without the student.

@@ -5,34 +5,30 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf16"
 
 	"coach.settee/model"
 	bolt "go.etcd.io/bbolt"
 )
 
-// holds tells whether a file holds something of a student.
-func (c Copy) holds(of *Erasure) (bool, error) {
+// scanUpTo is the size in bytes up to which files of other kinds are looked through.
+const scanUpTo = 64 << 20
+
+// holds tells whether a file holds something of a student, or is another store with a namesake.
+func (c *Copy) holds(of *Erasure) (bool, error) {
 	switch c.Kind {
-	case CopyStore:
-		// One that cannot be read may hold the bytes all the same, and so may the free pages of one that can.
-		kept := false
-		_ = peek(c.Path, func(tx *bolt.Tx) error {
-			p, err := planErasing(tx, of.Student.ID)
-			if err != nil {
-				return err
-			}
-			for game := range p.games {
-				of.games[game] = true
-			}
-			kept = p.Student.ID != "" || len(p.sessions) > 0
-			return nil
-		})
-		if kept {
-			return true, nil
-		}
+	case CopyStore, OtherStore:
+		return c.storeHolds(of)
+	case OtherLink:
+		return Copy{Path: c.Target, Kind: OtherFile}.otherHolds(of.Student)
+	case OtherFile:
+		return c.otherHolds(of.Student)
 	case CopyLines:
 		f, err := os.Open(c.Path)
 		if err != nil {
@@ -55,8 +51,84 @@ func (c Copy) holds(of *Erasure) (bool, error) {
 	return fileHolds(c.Path, traces(of.Student))
 }
 
-// shortName is the length in bytes under which a name is in any file by chance.
-const shortName = 4
+// storeHolds looks for a student in a store, and finds a namesake. One that cannot be read may hold the bytes all the same, and
+// so may the free pages of one that can.
+func (c *Copy) storeHolds(of *Erasure) (bool, error) {
+	kept, namesake := false, model.ID("")
+	_ = peek(c.Path, func(tx *bolt.Tx) error {
+		p, err := planErasing(tx, of.Student.ID)
+		if err != nil {
+			return err
+		}
+		for game := range p.games {
+			of.games[game] = true
+		}
+		kept = p.Student.ID != "" || len(p.sessions) > 0
+		students, err := studentsIn(tx)
+		for _, s := range students {
+			if s.ID != of.Student.ID && strings.EqualFold(s.Name, of.Student.Name) {
+				namesake = s.ID
+			}
+		}
+		return err
+	})
+	if kept {
+		return true, nil
+	}
+	by := traces(of.Student)
+	if namesake != "" {
+		// The name is somebody else's too.
+		by = [][]byte{[]byte(of.Student.ID)}
+	}
+	holds, err := fileHolds(c.Path, by)
+	if !holds && c.Kind == OtherStore {
+		c.Namesake = namesake
+	}
+	return holds || c.Namesake != "", err
+}
+
+// otherHolds looks for a student in a file of any other kind. One that cannot be read is not this program's business.
+func (c Copy) otherHolds(s model.Student) (bool, error) {
+	info, err := os.Stat(c.Path)
+	if err != nil || info.Size() > scanUpTo {
+		return false, nil
+	}
+	var any [][]byte
+	if len(s.Name) >= shortName {
+		any = append(any, []byte(s.Name), []byte(asJSON(s.Name, "%04x")), []byte(asJSON(s.Name, "%04X")))
+	}
+	switch id := []byte(s.ID); {
+	case len(id) >= longID:
+		any = append(any, id)
+	default:
+		// A short one is in any text by chance.
+		any = append(any, []byte(strconv.Quote(string(id))))
+	}
+	holds, err := fileHolds(c.Path, any)
+	return holds && err == nil, nil
+}
+
+// asJSON gives a text as writers of JSON do that escape all but ASCII, in either case of the digits.
+func asJSON(text, digits string) string {
+	var b strings.Builder
+	for _, unit := range utf16.Encode([]rune(text)) {
+		switch {
+		case unit == '"' || unit == '\\':
+			b.WriteString(`\` + string(rune(unit)))
+		case unit < ' ' || unit > '~':
+			fmt.Fprintf(&b, `\u`+digits, unit)
+		default:
+			b.WriteByte(byte(unit))
+		}
+	}
+	return b.String()
+}
+
+const (
+	// shortName is the length in bytes under which a name is in any file by chance, longID the one from which an id is not.
+	shortName = 4
+	longID    = 10
+)
 
 // traces are the bytes by which a student is found where nothing else tells.
 func traces(s model.Student) [][]byte {
@@ -128,6 +200,8 @@ func lookThrough(r io.Reader, of *Erasure) (*lines, error) {
 			l.holds = l.holds || mine
 		case model.Delivery:
 			l.holds = l.holds || l.games[r.Game]
+		case takenBack, pastForms:
+			l.holds = l.holds || l.names(r)
 		}
 		return nil
 	})
@@ -170,8 +244,16 @@ func (l *lines) without(line []byte, r model.Record) []byte {
 		gone = r.Student == l.student
 	case model.Delivery:
 		gone = l.games[r.Game]
+	case takenBack, pastForms:
+		gone = l.names(r)
 	}
 	return unless(gone, line)
+}
+
+// names tells whether a line is about the student or one of the student's games, of which it has no more than the id.
+func (l *lines) names(r model.Record) bool {
+	ref := r.Ref()
+	return ref.Kind == model.StudentRecord && ref.ID == l.student || ref.Kind == model.GameRecord && l.games[ref.ID]
 }
 
 // eachLine calls f with each line of a file of the exchange format, its newline included, and the record it tells; with none

@@ -47,7 +47,7 @@ func TestAnErasedEveningsListBeginsAnew(t *testing.T) {
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Erase(path, invented(0).ID); err != nil {
+	if _, err := Erase(path, invented(0).ID, nil); err != nil {
 		t.Fatal(err)
 	}
 	s = mustOpen(t, path)

@@ -21,6 +21,8 @@ type erasing struct {
 	// gone are the deliveries with ids from elsewhere that were left out, kept counts those that were not.
 	gone map[place]bool
 	kept int
+	// told is told how many deliveries are copied.
+	told Told
 }
 
 func planErasing(tx *bolt.Tx, student model.ID) (*erasing, error) {

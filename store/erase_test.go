@@ -93,7 +93,7 @@ func TestErasingLeavesTheOthersAsTheyWere(t *testing.T) {
 			return
 		}
 		who := rapid.SampledFrom(students).Draw(rt, "who").ID
-		told, err := Erase(path, who)
+		told, err := Erase(path, who, nil)
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -111,7 +111,7 @@ func TestErasingLeavesTheOthersAsTheyWere(t *testing.T) {
 		if found, err := Examine(path, func(int) error { return nil }); err != nil || !found.Sound() {
 			rt.Fatalf("%v, %q", err, found.Faults)
 		}
-		if _, err := Erase(path, who); !errors.Is(err, ErrNoStudent) {
+		if _, err := Erase(path, who, nil); !errors.Is(err, ErrNoStudent) {
 			rt.Fatalf("a second time: %v", err)
 		}
 		goOn(rt, path)
@@ -257,7 +257,7 @@ func TestErasedBytesAreGone(t *testing.T) {
 	}
 	before := exportAt(t, path)
 	want := exportWithout(t, before, string(student))
-	told, err := Erase(path, student)
+	told, err := Erase(path, student, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -281,14 +281,14 @@ func TestErasingIsRefusedWhileTheStoreIsOpen(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "settee.db")
 	student := lesson(t, path)
 	s := mustOpen(t, path)
-	if _, err := Erase(path, student); !errors.Is(err, ErrInUse) {
+	if _, err := Erase(path, student, nil); !errors.Is(err, ErrInUse) {
 		t.Errorf("it gives %v", err)
 	}
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
 	before := read(t, path)
-	if _, err := Erase(path, "nobody"); !errors.Is(err, ErrNoStudent) {
+	if _, err := Erase(path, "nobody", nil); !errors.Is(err, ErrNoStudent) {
 		t.Errorf("it gives %v", err)
 	}
 	if !bytes.Equal(read(t, path), before) || len(files(t, filepath.Dir(path))) != 1 {
@@ -302,7 +302,7 @@ func TestErasingThatWasCutShort(t *testing.T) {
 	student := lesson(t, path)
 	before := exportAt(t, path)
 	s := mustOpen(t, path)
-	if _, _, err := copyWithout(s, path, student); err != nil {
+	if _, _, err := copyWithout(s, path, student, nil); err != nil {
 		t.Fatal(err)
 	}
 	if err := s.Close(); err != nil {
@@ -315,7 +315,7 @@ func TestErasingThatWasCutShort(t *testing.T) {
 	if !bytes.Equal(exportAt(t, path), before) || len(files(t, filepath.Dir(path))) != 3 {
 		t.Fatalf("the store is another, or beside it are %v", files(t, filepath.Dir(path)))
 	}
-	if _, err := Erase(path, student); err != nil {
+	if _, err := Erase(path, student, nil); err != nil {
 		t.Fatal(err)
 	}
 	if left := files(t, filepath.Dir(path)); len(left) != 1 {

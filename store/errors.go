@@ -3,6 +3,9 @@ package store
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"syscall"
 )
 
 // The reasons for which a file is refused, to be told apart with errors.Is. The error's own text is a sentence for the
@@ -68,6 +71,36 @@ func damaged(path string, cause error) error {
 func absent(path string) error {
 	return &refusal{kind: ErrAbsent,
 		text: "there is no store at " + path + ": settee makes one when the board is opened, or give another file with --store"}
+}
+
+// unread says that a file which is to be a store cannot be read, and what to do.
+func unread(path string, err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("the store %s cannot be read: %w for this account: change who may, or give another file with --store", path, err)
+	case errors.Is(err, syscall.ENOTDIR):
+		return fmt.Errorf("the store %s cannot be read: %w is on the way to it: look at how it is spelled", path, err)
+	}
+	return fmt.Errorf("the store %s cannot be read: %w; give another file with --store", path, err)
+}
+
+// leadsNowhere tells whether there is a link at path, to a file that is not there.
+func leadsNowhere(path string) bool {
+	_, err := os.Stat(path)
+	return errors.Is(err, fs.ErrNotExist) && isThere(path)
+}
+
+func nowhere(path string) error {
+	to, err := os.Readlink(path)
+	if err != nil {
+		to = "another place"
+	}
+	return fmt.Errorf("%s is a link to %s, where nothing is: put there what it is to lead to, remove the link, or give another "+
+		"name", path, to)
 }
 
 // badRow names a row that cannot be read.

@@ -100,10 +100,12 @@ func (c *wanderer) seat() {
 	lane := rapid.SampledFrom(pairs).Draw(c.t, "pair")[rapid.IntRange(0, 1).Draw(c.t, "side")]
 	if len(c.students) > 0 && rapid.Bool().Draw(c.t, "known") {
 		i := rapid.IntRange(0, len(c.students)-1).Draw(c.t, "who")
-		was := c.students[i]
-		if kept, err := c.s.Students(); err != nil || !has(kept, was.ID) {
+		kept, err := c.s.Students()
+		at := slices.IndexFunc(kept, func(s model.Student) bool { return s.ID == c.students[i].ID })
+		if err != nil || at < 0 {
 			return
 		}
+		was := kept[at]
 		next := was
 		next.Average = model.Known(rapid.IntRange(0, 300).Draw(c.t, "average"))
 		step, err := c.e.SeatKnown(was, next, lane)
@@ -116,15 +118,6 @@ func (c *wanderer) seat() {
 	s := c.student()
 	c.students = append(c.students, s)
 	c.keep(c.e.Seat(s, lane))
-}
-
-func has(students []model.Student, id model.ID) bool {
-	for _, s := range students {
-		if s.ID == id {
-			return true
-		}
-	}
-	return false
 }
 
 func (c *wanderer) student() model.Student {

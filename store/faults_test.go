@@ -223,7 +223,7 @@ func TestADirectoryThatCannotBeWrittenTo(t *testing.T) {
 	for what, err := range map[string]error{
 		"a new store":         openOnly(filepath.Join(dir, "new.db")),
 		"a locked store":      openOnly(locked),
-		"a copy":              s.BackupTo(filepath.Join(dir, "copy.db")),
+		"a copy":              s.BackupTo(filepath.Join(dir, "copy.db"), nil),
 		"what is not kept":    second(SaveUnkept(filepath.Join(dir, "aside.jsonl"), []model.Step{firstStep(t)})),
 		"an automatic backup": second(s.AutoBackup(time.Unix(0, 0))),
 	} {

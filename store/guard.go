@@ -26,8 +26,23 @@ func guard(path string) error { return inspectPages(path, butDeliveries) }
 
 // Check reads the whole store at path, every page and every value's checksum, and gives ErrDamaged with what is wrong,
 // or another of the refusals that Open gives.
-func Check(path string) error {
-	return locked(path, func() error { return inspectPages(path, everyPage) })
+func Check(path string) error { return check(path, "", nil) }
+
+// check is Check, which tells how much it has read.
+func check(path, verb string, told Told) error {
+	return locked(path, func() error {
+		read := told.begin(Part{Verb: verb, Of: sizeOf(path)})
+		return inspectThrough(path, everyPage, read.counted)
+	})
+}
+
+// sizeOf gives a file's size in bytes, 0 where it cannot be read.
+func sizeOf(path string) int64 {
+	info, err := os.Stat(path)
+	if err != nil {
+		return 0
+	}
+	return info.Size()
 }
 
 func inspectPages(path string, reach reach) error {
@@ -38,12 +53,12 @@ func inspectPages(path string, reach reach) error {
 func inspectThrough(path string, reach reach, through func(io.ReaderAt) io.ReaderAt) error {
 	f, err := os.Open(path)
 	if err != nil {
-		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return unread(path, err)
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	if err != nil {
-		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return unread(path, err)
 	}
 	switch {
 	case !info.Mode().IsRegular():

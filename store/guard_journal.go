@@ -1,6 +1,9 @@
 package store
 
-import "errors"
+import (
+	"bytes"
+	"errors"
+)
 
 // errLostFrame tells of a frame that was kept and cannot be read.
 var errLostFrame = errors.New("its journal is damaged, and the last calls may be missing")
@@ -23,4 +26,36 @@ func (j *journal) resumes(b []byte, end int64) int64 {
 		}
 	}
 	return -1
+}
+
+// earlierRounds is how many rounds back the first frame is looked for: more than there ever are in a row without any.
+const earlierRounds = 100
+
+// broken tells whether bytes of a frame that cannot be read are where the frames end. Either it was being written when the
+// program ended, so that nobody was told that it is kept, or it was kept and is damaged since: one write makes both, and
+// no cheaper sign than a second write would tell them apart. A frame that reads as zeros is like one that was never begun.
+func (j *journal) broken(b []byte, end int64) bool {
+	if end+frameHead > int64(len(b)) || len(bytes.Trim(b[end:end+frameHead], "\x00")) == 0 {
+		return false
+	}
+	if end > 0 {
+		return true
+	}
+	// Where nothing was written in this round the first frame of an earlier one is still there, and whole.
+	earlier := journal{round: j.round}
+	for n := 0; n < earlierRounds && earlier.round > 0; n++ {
+		earlier.round--
+		if _, ok := earlier.frameAt(b, 0); ok {
+			return false
+		}
+	}
+	return true
+}
+
+// leaveBroken puts what is no frame where the next one goes: that the last call may be missing is told until one is kept.
+func (j *journal) leaveBroken() error {
+	if _, err := j.file.WriteAt(bytes.Repeat([]byte{0xFF}, frameHead), j.from+j.end); err != nil {
+		return err
+	}
+	return j.sync()
 }

@@ -202,7 +202,7 @@ func (w *walker) branch(p page, name []byte, in bounds) error {
 		return err
 	}
 	if w.reach.leavesOut(name) && w.isLeaf(children[0]) {
-		return nil
+		return w.claim(children)
 	}
 	for i, child := range children {
 		within := bounds{from: keys[i], to: in.to}
@@ -212,6 +212,17 @@ func (w *walker) branch(p page, name []byte, in bounds) error {
 		if err := w.tree(child, name, within); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// claim marks pages that are not read. One that is free holds what was in its place before, and would be read for it.
+func (w *walker) claim(children []uint64) error {
+	for _, id := range children {
+		if w.seen[id] != pageUnseen {
+			return fmt.Errorf("page %d is there twice", id)
+		}
+		w.seen[id] = pageInUse
 	}
 	return nil
 }
@@ -263,7 +274,7 @@ func (w *walker) value(flags uint32, name, key, value []byte) error {
 			return nil
 		}
 		_, err := unseal(key, value)
-		return bad(err, "%s %q", name, key)
+		return bad(err, "%s", rowWords(name, key))
 	}
 	if name != nil || len(value) < 16 {
 		return fmt.Errorf("the bucket %q cannot be there", key)

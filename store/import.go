@@ -56,14 +56,22 @@ type Renewed struct {
 }
 
 // ImportNewer is Import for a file that tells what is kept in a later form, as WriteUnkept writes it: where it says
-// something else of a record than is kept, the file's takes its place, and what it says was taken back goes. An automatic
-// copy of the store, dated now, is made before; where it cannot be made nothing is taken.
+// something else of a record than is kept, the file's takes its place, and what it says was taken back goes. A ball never
+// takes the place of another that was given its id, and what was changed since the file was written stays: the file is
+// refused then. An automatic copy of the store, dated now, is made before; where it cannot be made nothing is taken.
 func ImportNewer(path string, r io.Reader, now time.Time) (Renewed, error) {
 	in := newIntake(r)
 	in.newer = true
+	return renew(path, in, now)
+}
+
+// renew takes a newer file in. A strict one is not called for by anybody: there is a copy of what it only adds to, too.
+func renew(path string, in *intake, now time.Time) (Renewed, error) {
 	var made string
 	err := importFile(path, in, func(old *Store) (err error) {
-		if in.replaced == (Imported{}) && in.gone == (Imported{}) {
+		added := in.taken
+		added.Known = 0
+		if in.replaced == (Imported{}) && in.gone == (Imported{}) && (!in.strict || added == Imported{}) {
 			return nil
 		}
 		if made, err = old.AutoBackup(now); made != "" {
@@ -105,7 +113,7 @@ func importOver(old *Store, in *intake, before func(old *Store) error) error {
 	if err != nil {
 		return err
 	}
-	temp, err := copyBeside(old, path)
+	temp, err := copyBeside(old, path, nil)
 	if err != nil {
 		return fmt.Errorf("the store %s cannot be copied: %w", path, err)
 	}

@@ -43,7 +43,7 @@ func TestAFileIsRefusedByTheLine(t *testing.T) {
 		"a session that is not there":      {`"id":"open"`, `"id":"open"`, `"id":"close"`, "line 47: the session open is neither kept"},
 		"a game that is not there":         {`"id":"open-3"`, `"id":"open-3"`, `"id":"open-5"`, "line 48: the game open-3 is neither kept"},
 		"a student of a game not there":    {`"id":"open-3"`, `"student":"_ji"`, `"student":"_jo"`, "line 47: the student _jo is neither kept"},
-		"an id again with other content":   {ball("9"), ball("9"), ball("8"), "line 20: the delivery 01HWA000000000000000000000-8 is kept already"},
+		"an id again with other content":   {ball("9"), ball("9"), ball("8"), "line 20: the delivery 01HWA000000000000000000000-8 is in the file twice, and line 19 says something else"},
 		"a seq twice":                      {ball("9"), `"seq":5`, `"seq":4`, "line 20: "},
 		"a seq left out":                   {ball("10"), `"seq":6`, `"seq":60`, "line 22: the game 01HWA000000000000000000000-4 has no delivery with the seq 6"},
 		"a ball in a later frame":          {ball("9"), `"frame":3`, `"frame":4`, "line 20: by the deliveries before it this one is ball 2 of frame 3"},

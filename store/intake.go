@@ -30,11 +30,13 @@ type intake struct {
 	// keepMine leaves students and cues as they are kept where the file says something else: mine are these.
 	keepMine bool
 	mine     []Differing
-	// newer puts what the file says in the place of what is kept: replaced and gone count it, brought tells by which lines
-	// other records than deliveries came.
-	newer          bool
+	// newer puts what the file says in the place of what is kept: replaced and gone count it. strict does so only where the
+	// file tells what it was when that was written.
+	newer, strict  bool
 	replaced, gone Imported
-	brought        map[model.Ref]int
+	// past are the forms that the file tells of records, brought the lines by which other records than deliveries came.
+	past    map[model.Ref][]string
+	brought map[model.Ref]int
 	// uncounted are the deliveries that the bucket does not count yet.
 	uncounted int
 	// games says where those are that were met last.
@@ -58,7 +60,10 @@ type arrival struct{ serial, line uint32 }
 func newIntake(r io.Reader) *intake {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(make([]byte, 0, exchangeBuffer), maxLine)
-	return &intake{lines: lines, games: map[model.ID]found{}, visits: map[model.ID]*visit{}, brought: map[model.Ref]int{}}
+	return &intake{
+		lines: lines, games: map[model.ID]found{}, visits: map[model.ID]*visit{},
+		past: map[model.Ref][]string{}, brought: map[model.Ref]int{},
+	}
 }
 
 // all takes every line into a store, and then looks whether the games are possible.

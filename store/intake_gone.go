@@ -54,13 +54,17 @@ func (in *intake) takeAway(tx *bolt.Tx, ref model.Ref) error {
 	case !in.newer:
 		return fmt.Errorf("%s was taken back and is kept here: --newer takes it away", refWords(ref))
 	}
-	switch r := kept.(type) {
-	case model.Student:
-		if named, err := isNamed(tx, r.ID); err != nil || named {
+	if s, ok := kept.(model.Student); ok {
+		if named, err := isNamed(tx, s.ID); err != nil || named {
 			// Who was new to one evening may be in another by now.
 			in.taken.Known++
 			return err
 		}
+	}
+	if err := in.speaksOf(tx, ref, kept, nil); err != nil {
+		return err
+	}
+	switch r := kept.(type) {
 	case model.Session:
 		err = emptySession(tx, r)
 	case model.Game:

@@ -9,8 +9,8 @@ import (
 
 // replace puts a record in the place of the one that is kept under its id.
 func (in *intake) replace(tx *bolt.Tx, kept, r model.Record) error {
-	if line := in.broughtBy(tx, r.Ref()); line != 0 {
-		return fmt.Errorf("%s is in line %d already, where the file says something else of it", refWords(r.Ref()), line)
+	if err := in.speaksOf(tx, r.Ref(), kept, r); err != nil {
+		return err
 	}
 	if err := refersToKept(tx, r); err != nil {
 		return err
@@ -89,7 +89,7 @@ func (in *intake) visitLists(tx *bolt.Tx, student model.ID) error {
 
 // bring notes by which line a record came, but for deliveries, of which the visits know.
 func (in *intake) bring(ref model.Ref) {
-	if in.newer && ref.Kind != model.DeliveryRecord {
+	if ref.Kind != model.DeliveryRecord {
 		in.brought[ref] = in.line
 	}
 }

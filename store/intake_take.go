@@ -13,11 +13,17 @@ import (
 func (in *intake) take(tx *bolt.Tx, r model.Record) error {
 	switch r := r.(type) {
 	case model.Delivery:
+		if _, told := in.past[r.Ref()]; told {
+			break
+		}
 		if taken, err := in.takeNext(tx, r); err != nil || taken {
 			return err
 		}
 	case takenBack:
 		return in.takeAway(tx, r.Ref())
+	case pastForms:
+		in.past[r.Ref()] = append(in.past[r.Ref()], r.Sums...)
+		return nil
 	}
 	kept, err := recordIn(tx, r.Ref())
 	if err != nil {
@@ -25,6 +31,9 @@ func (in *intake) take(tx *bolt.Tx, r model.Record) error {
 	}
 	if kept != nil {
 		return in.again(tx, kept, r)
+	}
+	if err := in.speaksOf(tx, r.Ref(), nil, r); err != nil {
+		return err
 	}
 	if err := refersToKept(tx, r); err != nil {
 		return err
@@ -40,6 +49,10 @@ func (in *intake) again(tx *bolt.Tx, kept, r model.Record) error {
 	if bytes.Equal(encodeLine(nil, kept), encodeLine(nil, r)) {
 		in.taken.Known++
 		return nil
+	}
+	if line := in.broughtBy(tx, r.Ref()); line != 0 {
+		return fmt.Errorf("%s is in the file twice, and line %d says something else of its %s: take one of the two lines out",
+			refWords(r.Ref()), line, joinWords(differing(kept, r)))
 	}
 	if in.newer {
 		return in.replace(tx, kept, r)

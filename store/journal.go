@@ -18,8 +18,9 @@ import (
 //
 // A frame is its length, its checksum, and the steps. The checksum is over the journal's round, a number that settling
 // raises, the frame's place in the journal, and the steps: a frame of an earlier round, or one torn by the crash, is
-// where the journal ends. The library never moves the value, since nothing else is in its bucket and it is never put
-// again.
+// where the journal ends. Behind a frame, where the next one's head goes, are zeros that were written with it: any other
+// bytes there are of a frame that was begun. The library never moves the value, since nothing else is in its bucket and it
+// is never put again.
 type journal struct {
 	file interface {
 		io.ReaderAt
@@ -33,6 +34,8 @@ type journal struct {
 	end int64
 	// steps are those in the frames, not settled yet.
 	steps []model.Step
+	// ended says that zeros are behind each frame, mayMissLast that load has found others.
+	ended, mayMissLast bool
 	// buf is where frames are written to before they go to the file.
 	buf []byte
 }
@@ -96,13 +99,14 @@ func (j *journal) append(frame []byte, steps []model.Step) error {
 	sum := j.sum(j.end, body)
 	binary.BigEndian.PutUint32(frame, uint32(len(body)))
 	binary.BigEndian.PutUint32(frame[4:], sum)
-	if _, err := j.file.WriteAt(frame, j.from+j.end); err != nil {
+	end := j.end + int64(len(frame))
+	if _, err := j.file.WriteAt(append(frame, make([]byte, min(frameHead, j.size-end))...), j.from+j.end); err != nil {
 		return err
 	}
 	if err := j.sync(); err != nil {
 		return err
 	}
-	j.end += int64(len(frame))
+	j.end = end
 	j.steps = append(j.steps, steps...)
 	return nil
 }
@@ -116,6 +120,7 @@ func (j *journal) load() error {
 	for {
 		body, ok := j.frameAt(b, j.end)
 		if !ok {
+			j.mayMissLast = j.ended && j.broken(b, j.end)
 			return j.lost(b)
 		}
 		d := &decoder{b: body, ids: new([]model.ID)}
@@ -147,6 +152,15 @@ func (j *journal) sum(at int64, body []byte) uint32 {
 	binary.BigEndian.PutUint64(key[:], j.round)
 	binary.BigEndian.PutUint64(key[8:], uint64(at))
 	return checksum(key[:], body)
+}
+
+// beginIn empties the journal for the round that the transaction knows.
+func (j *journal) beginIn(tx *bolt.Tx) error {
+	round, err := roundIn(tx)
+	j.begin(round)
+	// What wrote version 1 left behind a frame whatever was there.
+	j.ended = versionIn(tx) >= versionOpen
+	return err
 }
 
 // roundIn gives the journal's round that the transaction knows, and refuses counts that are not those kept with it: the

@@ -71,26 +71,79 @@ func TestAFrameThatWasTornIsTheEndOfTheJournal(t *testing.T) {
 		for i := s.journal.from + at; i < s.journal.from+after; i++ {
 			torn[i] = ^torn[i]
 		}
-		if n := actionsAfter(t, path, torn, steps[0].Session); n != short {
-			t.Fatalf("torn at byte %d of %d, %d of %d actions are there", at-before, after-before, n, short)
+		if n, said := actionsAfter(t, path, torn, steps[0].Session); n != short || !said {
+			t.Fatalf("torn at byte %d of %d, %d of %d actions are there, and it is %v that one may be missing", at-before, after-before, n, short, said)
 		}
 	}
-	if n := actionsAfter(t, path, file, steps[0].Session); n != whole {
-		t.Fatalf("%d of %d actions are there", n, whole)
+	if n, said := actionsAfter(t, path, file, steps[0].Session); n != whole || said {
+		t.Fatalf("%d of %d actions are there, and it is %v that one may be missing", n, whole, said)
 	}
 }
 
-func actionsAfter(t *testing.T, path string, file []byte, session model.ID) int {
+// actionsAfter gives how many actions are in a file, and whether it is said that the last may be missing.
+func actionsAfter(t *testing.T, path string, file []byte, session model.ID) (n int, said bool) {
 	t.Helper()
 	if err := os.WriteFile(path, file, 0o600); err != nil {
 		t.Fatal(err)
+	}
+	e, err := Examine(path, nil)
+	if err != nil || !e.Sound() {
+		t.Fatalf("%v, %v", err, e.Faults)
 	}
 	s, err := Open(path, Options{NoSync: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	return actionsOf(t, s, session)
+	if e.MayMissLast != s.MayMissLast() {
+		t.Fatalf("looking it over says %v, opening it %v", e.MayMissLast, s.MayMissLast())
+	}
+	return actionsOf(t, s, session), s.MayMissLast()
+}
+
+// That the last call may be missing is said by every opening until one is kept, and where nothing is torn by none, whatever
+// earlier rounds have left in the journal.
+func TestThatACallMayBeMissingIsSaidUntilOneIsKept(t *testing.T) {
+	s := openTemp(t, Options{NoSync: true})
+	path := s.Path()
+	steps := evening(t, 700)
+	keepEach(t, s, steps[:300])
+	for range 3 {
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+		if s = mustOpen(t, path); s.MayMissLast() {
+			t.Fatal("it is said of a store that was closed")
+		}
+	}
+	keepEach(t, s, steps[300:310])
+	before := s.journal.end
+	keepEach(t, s, steps[310:311])
+	file := read(t, path)
+	file[s.journal.from+before+frameHead+3] ^= 4
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	write(t, path, file)
+	for range 3 {
+		if s = mustOpen(t, path); !s.MayMissLast() {
+			t.Fatal("it is not said")
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s = mustOpen(t, path)
+	keepEach(t, s, steps[310:])
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if s = mustOpen(t, path); s.MayMissLast() || actionsOf(t, s, steps[0].Session) != lastAction(steps) {
+		t.Error("it is said when a call was kept, or not all is there")
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
 }
 
 func TestTheJournalComesRound(t *testing.T) {
@@ -134,7 +187,7 @@ func TestFramesOfAnEarlierRoundAreNotMadeAgain(t *testing.T) {
 	for range 2 {
 		after := crashed(t, s, filepath.Join(t.TempDir(), "crashed.db"))
 		defer after.Close()
-		if got := actionsOf(t, after, c.session()); got != n-2 {
+		if got := actionsOf(t, after, c.session()); got != n-2 || after.MayMissLast() {
 			t.Errorf("%d of %d actions are there", got, n-2)
 		}
 		// Settled, the undone frames are still in the file.

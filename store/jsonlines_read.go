@@ -36,6 +36,8 @@ func decodeLine(line []byte) (model.Record, error) {
 		return readLine[model.Delivery](line, kind, deliveryFields)
 	case "gone":
 		return readLine[takenBack](line, kind, takenBackFields)
+	case "was":
+		return readLine[pastForms](line, kind, pastFields)
 	}
 	return nil, fmt.Errorf("the type %q is none of cue, student, session, game, delivery", short(kind))
 }

@@ -26,6 +26,8 @@ func encodeLine(buf []byte, r model.Record) []byte {
 		buf = appendObject(buf, "delivery", deliveryFields, &r)
 	case takenBack:
 		buf = appendObject(buf, "gone", takenBackFields, &r)
+	case pastForms:
+		buf = appendObject(buf, "was", pastFields, &r)
 	}
 	return append(buf, '\n')
 }

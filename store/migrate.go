@@ -82,7 +82,7 @@ func (s *Store) copyBefore(version uint32) error {
 		}
 		name = beforeName(path, version, n)
 	}
-	temp, err := s.copyWhole(name)
+	temp, err := s.copyWhole(name, nil)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,8 @@ package store
 import (
 	"bytes"
 	"errors"
+	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"strings"
@@ -67,7 +69,7 @@ func TestWhatTheDiskRefusedIsBroughtIn(t *testing.T) {
 		}
 		replaced, gone = replaced+got.Replaced.Deliveries, gone+got.Gone.Deliveries
 		again, err := ImportNewer(path, strings.NewReader(file), newerAt)
-		if want := (Renewed{Taken: Imported{Known: strings.Count(file, "\n") - 1}}); err != nil || again != want {
+		if want := (Renewed{Taken: Imported{Known: records(file)}}); err != nil || again != want {
 			rt.Fatalf("once more %+v, %v", again, err)
 		}
 	})
@@ -75,6 +77,11 @@ func TestWhatTheDiskRefusedIsBroughtIn(t *testing.T) {
 	if replaced == 0 || gone == 0 {
 		t.Errorf("%d deliveries were replaced and %d went: no run was worth it", replaced, gone)
 	}
+}
+
+// records counts the records that a file speaks of.
+func records(file string) int {
+	return strings.Count(file, "\n") - 1 - strings.Count(file, `"type":"was"`)
 }
 
 // correctedEvening gives the steps of an evening in which, after the first kept ones, a ball is corrected, another taken
@@ -188,25 +195,43 @@ func TestANewerFileIsRefusedByTheLine(t *testing.T) {
 	gone := func(record, id string) string {
 		return `{"type":"gone","record":"` + record + `","id":"` + id + `"}` + "\n"
 	}
+	// told puts before a line that the store may hold the record as another line has it.
+	told := func(record, id, as, line string) string {
+		sum := fmt.Sprintf("%08x", crc32.Checksum([]byte(as), castagnoli))
+		return `{"type":"was","record":"` + record + `","id":"` + id + `","sums":["` + sum + `"]}` + "\n" + line
+	}
+	const evening = "01HWA000000000000000000000"
 	for name, c := range map[string]struct{ lines, why string }{
 		"a ball that makes the next impossible": {change(ball, `"standing":[10],"pins":9`, `"standing":[],"pins":10`), "line 2: "},
 		"a game that becomes a drill":           {change(game, `"kind":"game"`, `"kind":"drill"`), "line 2: "},
-		"a ball taken back before others": {gone("delivery", "01HWA000000000000000000000-5"),
-			"line 2: the game 01HWA000000000000000000000-4 has no delivery with the seq 1 before this one"},
-		"a game taken back with its balls": {gone("game", "01HWA000000000000000000000-4"),
-			"line 2: the game 01HWA000000000000000000000-4 cannot go: the delivery 01HWA000000000000000000000-5 is of it"},
-		"a session taken back with games": {gone("session", "01HWA000000000000000000000"),
-			"line 2: the session 01HWA000000000000000000000 cannot go: it has games"},
+		"a ball taken back before others": {told("delivery", evening+"-5", ball, gone("delivery", evening+"-5")),
+			"line 3: the game 01HWA000000000000000000000-4 has no delivery with the seq 1 before this one"},
+		"a game taken back with its balls": {told("game", evening+"-4", game, gone("game", evening+"-4")),
+			"line 3: the game 01HWA000000000000000000000-4 cannot go: the delivery 01HWA000000000000000000000-5 is of it"},
+		"a session taken back with games": {told("session", evening, line(`"type":"session","id":"`+evening+`"`), gone("session", evening)),
+			"line 3: the session 01HWA000000000000000000000 cannot go: it has games"},
 		"a game of another evening": {change(game, `"session":"01HWA000000000000000000000"`, `"session":"open"`),
 			"line 2: the game 01HWA000000000000000000000-4 is kept in the session 01HWA000000000000000000000, it cannot be in"},
-		"a ball in another evening": {change(ball, `"game":"01HWA000000000000000000000-4"`, `"game":"open-1"`),
-			"line 2: the delivery 01HWA000000000000000000000-5 is kept in the session 01HWA000000000000000000000, it cannot be in"},
+		"a ball in another evening": {told("delivery", evening+"-5", ball, change(ball, `"game":"01HWA000000000000000000000-4"`, `"game":"open-1"`)),
+			"line 3: the delivery 01HWA000000000000000000000-5 is kept in the session 01HWA000000000000000000000, it cannot be in"},
 		"a student who is not there": {change(game, `"student":"`, `"student":"nobody-`), "line 2: the student nobody-"},
 		"two lines that differ": {change(ball, `"lane":7`, `"lane":8`) + ball,
-			"line 3: the delivery 01HWA000000000000000000000-5 is in line 2 already"},
+			"line 3: the delivery 01HWA000000000000000000000-5 is in the file twice, and line 2 says something else of its lane"},
 		"two games that differ": {change(game, `"note":"`, `"note":"x `) + game,
-			"line 3: the game 01HWA000000000000000000000-4 is in line 2 already"},
-		"a record of no kind": {gone("lane", "7"), `line 2: record: "lane" is none of`},
+			"line 3: the game 01HWA000000000000000000000-4 is in the file twice, and line 2 says something else of its note"},
+		"another ball under the id": {change(ball, `"at":"2026-03-04T18:0`, `"at":"2026-03-04T19:0`),
+			"line 2: under the id 01HWA000000000000000000000-5 the file has the ball of Zuzana Kvetáková, game 2, frame 1, ball 1, "},
+		"a ball of another student": {change(ball, `"game":"01HWA000000000000000000000-4"`, `"game":"open-1"`),
+			"line 2: under the id 01HWA000000000000000000000-5 the file has the ball of Bo, game 1, frame 1, ball 1, "},
+		"a ball changed since": {told("delivery", evening+"-5", change(ball, `"lane":7`, `"lane":8`), change(ball, `"lane":7`, `"lane":9`)),
+			"line 3: the ball of Zuzana Kvetáková, game 2, frame 1, ball 1, "},
+		"a game changed since": {told("game", evening+"-4", ball, change(game, `"note":"`, `"note":"x `)), "line 3: the game "},
+		"a ball taken back since": {told("delivery", evening+"-999", ball, change(ball, evening+`-5"`, evening+`-999"`)),
+			"line 3: the delivery 01HWA000000000000000000000-999 is not kept any more"},
+		"a ball that came since": {told("delivery", evening+"-5", game, gone("delivery", evening+"-5")),
+			"line 3: the file takes the delivery 01HWA000000000000000000000-5 back, under which the ball of Zuzana Kvetáková, "},
+		"taken back without a word of what": {gone("delivery", evening+"-5"), "line 2: the file takes the ball of Zuzana Kvetáková, "},
+		"a record of no kind":               {gone("lane", "7"), `line 2: record: "lane" is none of`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()

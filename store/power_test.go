@@ -156,7 +156,10 @@ func stateOf(t *testing.T, s *Store, session model.ID) uint32 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b = fmt.Appendf(b, "%+v %+v %d", k.Log, k.Up, k.Serial)
+	b = fmt.Appendf(b, "%+v %d", k.Up, k.Serial)
+	for _, entry := range k.Log {
+		b = append(b, encodeEntry(session, actionKey(0, entry.N), entry)...)
+	}
 	if _, err := model.Resume(k); err != nil {
 		t.Fatalf("the evening is not resumed: %v", err)
 	}
@@ -171,7 +174,7 @@ func newOutage(t *testing.T, batches [][]model.Step) *outage {
 		many = 20
 	}
 	return &outage{
-		t: t, random: rand.New(rand.NewPCG(seed, 0)), states: states(t, batches), path: filepath.Join(t.TempDir(), "left.db"),
+		t: t, random: rand.New(rand.NewPCG(seed, 0)), states: states(t, batches), path: filepath.Join(quickDir(t), "left.db"),
 		session: batches[0][0].Session, many: many, seen: map[uint32]bool{},
 	}
 }
@@ -207,9 +210,10 @@ func TestPowerLoss(t *testing.T) {
 		}
 		base, from = bytes.Clone(left), holds
 	}
-	t.Logf("%v; %d files opened; in %d of them more was there than had been shown", made, o.images, o.late)
-	if o.late == 0 {
-		t.Error("no outage came between a write and its being shown: the test has lost its sight")
+	t.Logf("%v; %d files opened; in %d of them more was there than had been shown, %d say that a call may be missing",
+		made, o.images, o.late, o.broken)
+	if o.late == 0 || o.broken == 0 {
+		t.Error("no outage came between a write and its being shown, or in the midst of one: the test has lost its sight")
 	}
 	// One ftruncate makes the file as large as it is made, another makes it grow.
 	if made["ftruncate"] < 2 || made["linkat"] != 1 {
@@ -280,7 +284,7 @@ func TestAFailedLastSyncIsNotDoubled(t *testing.T) {
 	}
 	// The file may be one of those that were opened: here it counts all the same.
 	clear(o.seen)
-	if n := o.look(file, "at the end", to, to); n != to {
+	if n := o.look(file, "at the end", to, to, true); n != to {
 		t.Errorf("%d batches are there, not %d", n, to)
 	}
 	t.Logf("%d syncs of a head, every second failed; %d files opened", failed, o.images)

@@ -29,14 +29,14 @@ func TestFilesAreTheirOwnersAlone(t *testing.T) {
 	}
 	fill(t, s, 50, 10)
 	autoBackup(t, s, nine)
-	if err := errors.Join(s.BackupTo(filepath.Join(home, "may.db")), s.Close()); err != nil {
+	if err := errors.Join(s.BackupTo(filepath.Join(home, "may.db"), nil), s.Close()); err != nil {
 		t.Fatal(err)
 	}
 	export := exported(t, path)
-	if _, err := Restore(path, filepath.Join(home, "may.db"), nine); err != nil {
+	if _, err := Restore(path, filepath.Join(home, "may.db"), nine, nil); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Restore(filepath.Join(home, "new", "laptop", "settee.db"), path, nine); err != nil {
+	if _, err := Restore(filepath.Join(home, "new", "laptop", "settee.db"), path, nine, nil); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := Import(filepath.Join(home, "taken", "settee.db"), strings.NewReader(string(export))); err != nil {
@@ -46,16 +46,16 @@ func TestFilesAreTheirOwnersAlone(t *testing.T) {
 		Ref: invented(0).Ref(), After: invented(0)}}}}); err != nil {
 		t.Fatal(err)
 	}
-	told, err := Erase(path, invented(0).ID)
+	told, err := Erase(path, invented(0).ID, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	found, err := CopiesOf(path, &told)
+	found, err := CopiesOf(path, &told, nil)
 	if err != nil || len(found) != 3 {
 		t.Fatalf("%v, found are %v", err, found)
 	}
 	for _, c := range found {
-		if err := c.Cleanse(&told); err != nil {
+		if err := c.Cleanse(&told, nil); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -99,7 +99,7 @@ func openSessionsIn(tx *bolt.Tx) ([]model.Session, error) {
 	err := each(bucket(tx, bucketOpen), nil, func(k, v []byte) error {
 		row, err := openAt(tx, k, v)
 		out = append(out, row.Session)
-		return bad(err, "the list of open sessions, at %q", k)
+		return bad(err, "%s", rowWords(bucketOpen, k))
 	})
 	if n := bucket(tx, bucketOpen).Sequence(); err == nil && n != uint64(len(out)) {
 		err = bad(fmt.Errorf("%d entries are there, %d were made", len(out), n), "the list of open sessions")

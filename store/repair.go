@@ -31,6 +31,10 @@ type Repaired struct {
 	// been in a part of it that cannot be read.
 	BadHeads    int
 	JournalLost bool
+	// MayMissLast says that a call which cannot be read was at the end of the journal, as a crash leaves it or damage does.
+	MayMissLast bool
+	// WasSound says that nothing was wrong with the file, so that there was nothing to repair.
+	WasSound bool
 
 	older, standIns map[model.Ref]bool
 }
@@ -66,18 +70,24 @@ func Repair(path, target string, read func(bytes int) error) (Repaired, error) {
 		done, err = repair(path, target, read)
 		return err
 	})
-	return done, err
+	if err != nil || done.Older+done.StandIns+done.LeftOut+done.Missing+done.Unread+done.BadHeads > 0 || done.JournalLost {
+		return done, err
+	}
+	// What is wrong with indexes and lists takes no record away.
+	e, wrong := Examine(path, nil)
+	done.WasSound = wrong == nil && e.Sound() && !done.MayMissLast
+	return done, nil
 }
 
 func repair(path, target string, read func(int) error) (Repaired, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return Repaired{}, fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return Repaired{}, unread(path, err)
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	if err != nil {
-		return Repaired{}, fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return Repaired{}, unread(path, err)
 	}
 	found := newSalvage(f, info.Size(), read)
 	if err := found.all(); err != nil {

@@ -28,7 +28,9 @@ func (r *repairer) journal() error {
 		body, ok := j.frameAt(b, end)
 		if !ok {
 			// What was kept after a frame that cannot be read is there all the same.
+			broken := end
 			if end = j.resumes(b, end); end < 0 {
+				r.out.MayMissLast = v.rounds && j.broken(b, broken)
 				return nil
 			}
 			r.out.JournalLost = true

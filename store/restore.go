@@ -28,7 +28,7 @@ type Restored struct {
 // name that tells the time. The file is read whole first, every page and every record, and is refused where it is not whole.
 // Whether the store that was there is damaged, or is there at all, makes no difference; one that is open, or a file that
 // is, is refused with ErrInUse.
-func Restore(path, from string, now time.Time) (Restored, error) {
+func Restore(path, from string, now time.Time, told Told) (Restored, error) {
 	path = resolved(path)
 	from, err := filepath.Abs(from)
 	if err != nil {
@@ -39,11 +39,14 @@ func Restore(path, from string, now time.Time) (Restored, error) {
 			return Restored{}, fmt.Errorf("%s is the store itself: settee restore lists its automatic copies", from)
 		}
 	}
+	if leadsNowhere(path) {
+		return Restored{}, nowhere(path)
+	}
 	// Who has the store open is told before a large file is read, and asked again when it takes its place.
 	if err := whileClosed(path, func(func()) error { return nil }); err != nil {
 		return Restored{}, err
 	}
-	temp, n, err := readyBeside(path, from)
+	temp, n, err := readyBeside(path, from, told)
 	if err != nil {
 		return Restored{}, err
 	}
@@ -57,19 +60,21 @@ func Restore(path, from string, now time.Time) (Restored, error) {
 
 // readyBeside copies a file that is to be a store beside path, reads the copy whole, and gives its name and how many
 // deliveries it holds.
-func readyBeside(path, from string) (temp string, deliveries int, err error) {
+func readyBeside(path, from string, told Told) (temp string, deliveries int, err error) {
 	err = locked(from, func() (err error) {
-		if err = inspectPages(from, everyPage); err != nil {
+		read := told.begin(Part{Verb: "looked over", Of: sizeOf(from)})
+		if err = inspectThrough(from, everyPage, read.counted); err != nil {
 			return err
 		}
 		if err = os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 			return err
 		}
-		temp, err = beside(path, func(w io.Writer) error { return copyFile(w, from) })
+		_ = sweep(path)
+		temp, err = beside(path, func(w io.Writer) error { return copyFile(w, from, told) })
 		return err
 	})
 	if err == nil {
-		deliveries, err = readable(temp)
+		deliveries, err = readable(temp, told)
 	}
 	if err == nil {
 		return temp, deliveries, nil
@@ -81,23 +86,42 @@ func readyBeside(path, from string) (temp string, deliveries int, err error) {
 }
 
 // readable opens a file as a store, which settles its journal, and reads every record.
-func readable(path string) (deliveries int, err error) {
+func readable(path string, told Told) (deliveries int, err error) {
 	s, err := open(path, Options{isCopy: true})
 	if err != nil {
 		return 0, err
 	}
 	defer func() {
 		if err = errors.Join(err, s.Close()); err == nil {
-			err = Check(path)
+			err = check(path, "read back", told)
 		}
 	}()
-	if err := s.Export(io.Discard); err != nil {
+	n, err := s.Count()
+	if err != nil {
 		return 0, err
 	}
-	if err := s.view(resumable); err != nil {
-		return 0, err
+	read := told.begin(Part{Verb: "read back", Of: int64(n), Deliveries: true})
+	return n, s.view(func(tx *bolt.Tx) error {
+		if err := everyRecord(tx, read); err != nil {
+			return err
+		}
+		return resumable(tx)
+	})
+}
+
+// everyRecord reads all that an export holds.
+func everyRecord(tx *bolt.Tx, read *task) error {
+	_, errCues := cuesIn(tx)
+	_, errStudents := studentsIn(tx)
+	if err := errors.Join(errCues, errStudents); err != nil {
+		return err
 	}
-	return s.Count()
+	return eachSheaf(tx, func(s sheaf) error {
+		for _, ds := range s.deliveries {
+			read.add(int64(len(ds)))
+		}
+		return nil
+	})
 }
 
 // resumable reads the lists of actions, of the evenings that have one, and what else resuming them takes.
@@ -117,6 +141,10 @@ func notRestored(from string, err error) error {
 	const asItWas = "nothing was restored, the store is as it was"
 	var at *fs.PathError
 	switch {
+	case leadsNowhere(from):
+		return fmt.Errorf("%w: %s", nowhere(from), asItWas)
+	case errors.Is(err, fs.ErrNotExist) && !isThere(from):
+		return fmt.Errorf("there is no file %s: %s; settee restore lists the automatic copies", from, asItWas)
 	case errors.Is(err, ErrInUse):
 		return &refusal{kind: ErrInUse, cause: err, text: "another Settee has " + from + " open: " + asItWas + "; close it there"}
 	case errors.Is(err, ErrDamaged):
@@ -127,6 +155,9 @@ func notRestored(from string, err error) error {
 			"; settee restore lists the automatic copies"}
 	case errors.Is(err, ErrNewer):
 		return fmt.Errorf("%s: %w", asItWas, err)
+	case errors.As(err, &at) && at.Path != from:
+		return fmt.Errorf("nothing can be written in %s (%w): %s; the copy is not to blame: make room on that disk, or let this "+
+			"account write there", filepath.Dir(at.Path), at.Err, asItWas)
 	case errors.As(err, &at):
 		err = at.Err
 	}
@@ -188,7 +219,7 @@ func whileClosed(path string, f func(release func()) error) (err error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return f(func() {})
 	case err != nil:
-		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return unread(path, err)
 	case !info.Mode().IsRegular():
 		return notOurs(path, "it is no ordinary file")
 	}
@@ -197,7 +228,7 @@ func whileClosed(path string, f func(release func()) error) (err error) {
 		return inUse(path, err)
 	}
 	if errors.Is(err, fs.ErrPermission) {
-		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return unread(path, err)
 	}
 	if err != nil {
 		// Nobody can have that open.
@@ -224,7 +255,7 @@ func hold(path string) (db *bolt.DB, err error) {
 func remedy(path string) string {
 	// What goes wrong in the search leaves the general advice.
 	made, _ := Backups(path)
-	for _, b := range made {
+	for _, b := range trusted(made, time.Now()) {
 		if guard(b.Path) != nil {
 			continue
 		}

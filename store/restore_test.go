@@ -47,7 +47,7 @@ func copied(t *testing.T) (path, from string, export []byte) {
 		t.Fatal(err)
 	}
 	fill(t, s, 900, 200)
-	err = s.BackupTo(from)
+	err = s.BackupTo(from, nil)
 	export, exportErr := exportOf(s)
 	if err = errors.Join(err, exportErr, s.Close()); err != nil {
 		t.Fatal(err)
@@ -73,7 +73,7 @@ func TestACopyTakesTheDamagedStoresPlace(t *testing.T) {
 			if err := os.WriteFile(path, file, 0o600); err != nil {
 				t.Fatal(err)
 			}
-			done, err := Restore(path, from, nine)
+			done, err := Restore(path, from, nine, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -103,7 +103,7 @@ func TestACopyTakesTheDamagedStoresPlace(t *testing.T) {
 func TestACopyIsRestoredWhereThereIsNoStore(t *testing.T) {
 	_, from, export := copied(t)
 	path := filepath.Join(t.TempDir(), "new", "laptop", "settee.db")
-	done, err := Restore(path, from, nine)
+	done, err := Restore(path, from, nine, nil)
 	if err != nil || done.Before != "" {
 		t.Fatalf("%+v, %v", done, err)
 	}
@@ -114,11 +114,11 @@ func TestACopyIsRestoredWhereThereIsNoStore(t *testing.T) {
 
 func TestTwoRestoresInOneSecondKeepBoth(t *testing.T) {
 	path, from, _ := copied(t)
-	first, err := Restore(path, from, nine)
+	first, err := Restore(path, from, nine, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	second, err := Restore(path, from, nine)
+	second, err := Restore(path, from, nine, nil)
 	if err != nil || second.Before != first.Before+"-2" || len(besides(t, path)) != 2 {
 		t.Errorf("kept are %s and %s, %v", first.Before, second.Before, err)
 	}
@@ -132,11 +132,11 @@ func TestAStoreThatIsOpenIsNotReplaced(t *testing.T) {
 	}
 	defer s.Close()
 	before := read(t, path)
-	if _, err := Restore(path, from, nine); !errors.Is(err, ErrInUse) {
+	if _, err := Restore(path, from, nine, nil); !errors.Is(err, ErrInUse) {
 		t.Errorf("got %v", err)
 	}
 	elsewhere := filepath.Join(t.TempDir(), "settee.db")
-	if _, err := Restore(elsewhere, path, nine); !errors.Is(err, ErrInUse) || isThere(elsewhere) {
+	if _, err := Restore(elsewhere, path, nine, nil); !errors.Is(err, ErrInUse) || isThere(elsewhere) {
 		t.Errorf("of a file that is open: %v", err)
 	}
 	if !bytes.Equal(read(t, path), before) || len(besides(t, path)) != 0 || len(besides(t, elsewhere)) != 0 {
@@ -164,7 +164,7 @@ func TestADamagedCopyIsRefused(t *testing.T) {
 		if err := os.WriteFile(from, file, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		done, err := Restore(path, from, nine)
+		done, err := Restore(path, from, nine, nil)
 		if !bytes.Equal(read(t, from), file) {
 			t.Fatalf("damage %d: the copy has changed", n)
 		}
@@ -221,7 +221,7 @@ func TestACopyWithARecordThatDoesNotReadIsRefused(t *testing.T) {
 				t.Fatal(err)
 			}
 			before := read(t, path)
-			if _, err := Restore(path, from, nine); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "nothing was restored") {
+			if _, err := Restore(path, from, nine, nil); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "nothing was restored") {
 				t.Errorf("got %v", err)
 			}
 			if !bytes.Equal(read(t, path), before) || len(besides(t, path)) != 0 {
@@ -235,18 +235,18 @@ func TestWhatIsNoCopyIsRefused(t *testing.T) {
 	path, from, _ := copied(t)
 	for what, c := range map[string]struct{ from, want string }{
 		"the store itself": {path, "is the store itself"},
-		"no file":          {from + ".gone", "copy.db.gone cannot be restored (no such file or directory): nothing was restored"},
+		"no file":          {from + ".gone", "copy.db.gone: nothing was restored, the store is as it was; settee restore lists the automatic copies"},
 		"a directory":      {filepath.Dir(path), "is not a store of Settee: nothing was restored"},
 	} {
-		if _, err := Restore(path, c.from, nine); err == nil || !strings.Contains(err.Error(), c.want) && runtime.GOOS != "windows" {
+		if _, err := Restore(path, c.from, nine, nil); err == nil || !strings.Contains(err.Error(), c.want) && runtime.GOOS != "windows" {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
 	nowhere := filepath.Join(filepath.Dir(path), "nowhere")
-	if _, err := Restore(filepath.Join(nowhere, "settee.db"), from+".gone", nine); err == nil || isThere(nowhere) {
+	if _, err := Restore(filepath.Join(nowhere, "settee.db"), from+".gone", nine, nil); err == nil || isThere(nowhere) {
 		t.Errorf("where there is no store, and no file: %v", err)
 	}
-	if _, err := Restore(filepath.Dir(path), from, nine); !errors.Is(err, ErrNotOurs) {
+	if _, err := Restore(filepath.Dir(path), from, nine, nil); !errors.Is(err, ErrNotOurs) {
 		t.Errorf("over a directory: %v", err)
 	}
 	if len(besides(t, path)) != 0 {
@@ -268,7 +268,7 @@ func TestWhatTheCopysJournalHoldsIsRestored(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "settee.db")
-	done, err := Restore(path, from, nine)
+	done, err := Restore(path, from, nine, nil)
 	if err != nil || done.Deliveries != 40 {
 		t.Fatalf("%+v, %v", done, err)
 	}
@@ -286,7 +286,7 @@ func TestAStoreBehindALinkIsRestoredWhereItIs(t *testing.T) {
 	if err := os.WriteFile(path, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	done, err := Restore(link, from, nine)
+	done, err := Restore(link, from, nine, nil)
 	if err != nil || filepath.Dir(done.Before) != filepath.Dir(resolved(path)) {
 		t.Fatalf("%+v, %v", done, err)
 	}

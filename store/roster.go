@@ -22,13 +22,13 @@ type Rostered struct {
 	All []model.Student
 }
 
-// ImportRoster takes a table of new students into the store at path, and makes the store, with the cues that a book begins with, where there is none. The table is
-// CSV in UTF-8 with a header, as spreadsheets write it: columns name, hand and average and any others of RosterColumns, in
+// ImportRoster takes a table of new students into the store at path, and makes the store, with the cues that a book begins
+// with, where there is none. The table is CSV in UTF-8 with a header, as spreadsheets write it: columns name, hand and average and any others of RosterColumns, in
 // any order, parted by commas, semicolons or tabs. newID gives each new student an id.
 //
 // Who is kept already, by name and, where both are known, by average, is left as he or she is kept. All other rows are
-// taken or none: rows that are refused are named by their lines, up to ten of them. The store must not be open elsewhere,
-// ErrInUse otherwise.
+// taken or none: where some are refused, the error is a RosterRefused. The store must not be open elsewhere, ErrInUse
+// otherwise.
 func ImportRoster(path string, r io.Reader, newID func() model.ID) (Rostered, error) {
 	rows, err := readRoster(r, newID)
 	if err != nil {
@@ -103,31 +103,37 @@ func toldApart(a, b model.Student) bool {
 	return a.Average.Known && b.Average.Known && a.Average.Value != b.Average.Value
 }
 
-// rosterRefusals gathers what is wrong with the rows of a table.
-type rosterRefusals struct {
-	words []string
-	more  int
+// RosterRefused says why rows of a table of students are refused.
+type RosterRefused struct {
+	// Rows has a line for each, with its number and all that is wrong with it, at most maxRefusals; More counts the others.
+	Rows []string
+	More int
 }
 
 // maxRefusals is how many rows that are refused are named.
-const maxRefusals = 10
+const maxRefusals = 20
 
-func (r *rosterRefusals) add(line int, err error) {
-	if len(r.words) == maxRefusals {
-		r.more++
-		return
+// Error says everything in one sentence.
+func (r *RosterRefused) Error() string {
+	all := strings.Join(r.Rows, "; ")
+	if r.More > 0 {
+		all = fmt.Sprintf("%s; and %d more", all, r.More)
 	}
-	r.words = append(r.words, refusedAt(line, err).Error())
+	return all
 }
 
-// err gives all that was gathered in one sentence, nil where nothing was.
-func (r *rosterRefusals) err() error {
-	if len(r.words) == 0 {
+func (r *RosterRefused) add(line int, err error) {
+	if len(r.Rows) == maxRefusals {
+		r.More++
+		return
+	}
+	r.Rows = append(r.Rows, refusedAt(line, err).Error())
+}
+
+// err gives what was gathered, nil where nothing was.
+func (r *RosterRefused) err() error {
+	if len(r.Rows) == 0 {
 		return nil
 	}
-	all := strings.Join(r.words, "; ")
-	if r.more > 0 {
-		all = fmt.Sprintf("%s; and %d more", all, r.more)
-	}
-	return errors.New(all)
+	return r
 }

@@ -132,16 +132,15 @@ func columnLike(name string) string {
 func (in *roster) students() ([]model.Student, error) {
 	var out []model.Student
 	named := map[string][]rosterRow{}
-	var refused rosterRefusals
+	var refused RosterRefused
 	for {
 		cells, err := in.rows.Read()
 		if errors.Is(err, io.EOF) {
 			return out, refused.err()
 		}
 		if err != nil {
-			// Where a quotation goes wrong nothing after it is sure.
 			refused.add(misread(err))
-			return nil, refused.err()
+			continue
 		}
 		if !slices.ContainsFunc(cells, filled) {
 			continue
@@ -170,15 +169,21 @@ func (in *roster) student(cells []string) (model.Student, error) {
 		}
 	}
 	s := model.Student{ID: in.newID()}
+	var wrong []string
 	for _, c := range rosterColumns {
 		i := slices.Index(in.columns, c.column)
 		if i < 0 || i >= len(cells) {
 			continue
 		}
-		var err error
-		if s, err = in.fields[c.field].Set(s, cellText(c.column, cells[i])); err != nil {
-			return s, fmt.Errorf("%s: %w", c.column, err)
+		set, err := in.fields[c.field].Set(s, cellText(c.column, cells[i]))
+		if err != nil {
+			wrong = append(wrong, fmt.Sprintf("%s: %v", c.column, err))
+			continue
 		}
+		s = set
+	}
+	if len(wrong) > 0 {
+		return s, errors.New(strings.Join(wrong, ", and "))
 	}
 	return s, s.Validate()
 }

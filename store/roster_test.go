@@ -124,7 +124,7 @@ func TestEveryColumnHasAFieldOfTheProfile(t *testing.T) {
 func TestATableOfStudentsIsRefused(t *testing.T) {
 	const head = "name,hand,average\n"
 	tooMany := head
-	for n := range 14 {
+	for n := range 24 {
 		tooMany += fmt.Sprintf("Bo %d,both,\n", n)
 	}
 	for name, c := range map[string]struct{ table, why string }{
@@ -154,15 +154,22 @@ func TestATableOfStudentsIsRefused(t *testing.T) {
 		"another encoding":          {head + "Bo,right,1\n\xc5sa,right,100\n", "line 3: it is not in UTF-8: save the table as CSV in UTF-8"},
 		"wide characters":           {"\xff\xfen\x00a\x00m\x00e\x00", "line 1: it is not in UTF-8"},
 		"every bad row":             {head + "Bo,up,1\nCy,left,1\nDi,left,301\n", `line 2: hand: the hand "up": use right or left; line 4: average: an average of 301`},
-		"a bad row and a bad end":   {head + "Bo,up,1\n\"Cy", `line 2: hand: the hand "up": use right or left; line 3: its quotation marks`},
-		"more than are listed":      {tooMany, `line 2: hand: `},
+		"two bad cells of a row":    {head + "Bo,up,301\n", `line 2: hand: the hand "up": use right or left, and average: an average of 301`},
+		"bad rows after quotations": {
+			head + "B\"o,left,1\n\"Cy\"s,left,1\nDi,up,1\n",
+			"line 2: its quotation marks do not match: a cell with one has one at each end, and two for each within; " +
+				"line 3: its quotation marks do not match: a cell with one has one at each end, and two for each within; " +
+				`line 4: hand: the hand "up"`,
+		},
+		"a bad row and a bad end": {head + "Bo,up,1\n\"Cy", `line 2: hand: the hand "up": use right or left; line 3: its quotation marks`},
+		"more than are listed":    {tooMany, `line 2: hand: `},
 	} {
 		t.Run(name, func(t *testing.T) {
 			refusesTable(t, c.table, c.why)
 		})
 	}
 	_, err := readRoster(strings.NewReader(tooMany), idsFrom("n"))
-	if n := strings.Count(err.Error(), "line "); n != 10 || !strings.HasSuffix(err.Error(), "; and 4 more") {
+	if n := strings.Count(err.Error(), "line "); n != 20 || !strings.HasSuffix(err.Error(), "; and 4 more") {
 		t.Errorf("%d lines are named: %v", n, err)
 	}
 }

@@ -62,6 +62,8 @@ type Store struct {
 	known map[model.Ref]bool
 	// copying is held by one backup at a time.
 	copying sync.Mutex
+	// scratch is a directory that goes with the store, "" for none.
+	scratch string
 	// broken is set once the library failed in a way after which the file is not to be touched.
 	broken atomic.Bool
 }
@@ -84,7 +86,10 @@ func Open(path string, o Options) (*Store, error) {
 		return nil, fmt.Errorf("the store's path: %w", err)
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		if o.MustExist {
+		switch {
+		case isThere(path):
+			return nil, nowhere(path)
+		case o.MustExist:
 			return nil, absent(path)
 		}
 		if err := create(path, o.Book); err != nil {
@@ -107,7 +112,7 @@ func locked(path string, look func() error) (err error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return fmt.Errorf("the store %s cannot be read: %w", path, err)
+		return unread(path, err)
 	case !info.Mode().IsRegular():
 		return notOurs(path, "it is no ordinary file")
 	}
@@ -159,7 +164,7 @@ func open(path string, o Options) (_ *Store, err error) {
 	case errors.Is(err, bolterrors.ErrTimeout):
 		return nil, inUse(path, err)
 	case err != nil:
-		return nil, fmt.Errorf("the store %s cannot be opened: %w", path, err)
+		return nil, notOpened(path, err)
 	}
 	s.db.AllocSize = growth
 	if err := s.begin(held, o); err != nil {
@@ -187,29 +192,43 @@ func (s *Store) begin(held *os.File, o Options) (err error) {
 	if s.journal, err = openJournal(held, sync); err != nil {
 		return damaged(s.path, err)
 	}
-	if err := s.read(func(tx *bolt.Tx) error {
-		round, err := roundIn(tx)
-		s.journal.begin(round)
-		return err
-	}); err != nil {
+	if err := s.read(s.journal.beginIn); err != nil {
 		return err
 	}
 	if err := s.journal.load(); err != nil {
 		return damaged(s.path, err)
+	}
+	if err := s.fitToSettle(); err != nil {
+		return err
 	}
 	// The process before may have ended on a transaction that failed.
 	if err := s.affirm(); err != nil {
 		return s.noRoom(err)
 	}
 	s.sure = true
-	if err := s.settle(); err != nil {
-		var said *refusal
-		if errors.As(err, &said) {
-			return err
-		}
+	err = s.settle()
+	if err == nil && s.journal.mayMissLast {
+		err = s.journal.leaveBroken()
+	}
+	var said *refusal
+	if err != nil && !errors.As(err, &said) {
 		return s.noRoom(err)
 	}
-	return nil
+	return err
+}
+
+// MayMissLast tells whether a call that cannot be read was found at the end of the journal when the store was opened: it was
+// being written when the program before ended, or it was kept and is damaged since. Openings tell it until a call is kept.
+func (s *Store) MayMissLast() bool { return s.journal.mayMissLast }
+
+// fitToSettle looks at all of a file, up to wideUpTo, before what a crash has left is put where its trees lead: a key that is
+// wrong in one would have it put in another place.
+func (s *Store) fitToSettle() error {
+	info, err := s.held.Stat()
+	if err != nil || len(s.journal.steps) == 0 || info.Size() > wideUpTo {
+		return err
+	}
+	return inspectPages(s.path, everyPage)
 }
 
 // noRoom says that a store which is whole cannot be written to.
@@ -243,6 +262,9 @@ func (s *Store) Close() error {
 		// The library may hold its own locks for good, and is not waited for; the end of the process frees the file.
 		go s.db.Close()
 		return nil
+	}
+	if s.scratch != "" {
+		defer os.RemoveAll(s.scratch)
 	}
 	if err := s.db.Close(); err != nil {
 		return fmt.Errorf("closing the store %s: %w", s.path, err)

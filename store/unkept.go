@@ -39,26 +39,25 @@ func SaveUnkept(path string, steps []model.Step) (int, error) {
 
 // WriteUnkept writes the records of steps that could not be kept as lines of the exchange format: each as the last of
 // the steps leaves it, what others refer to first. What the steps took back comes last, in lines that name it: it may be
-// kept. ImportNewer brings such a file into the store that the steps were for.
+// kept. Before each is a line that tells which forms of it the store may hold. ImportNewer brings such a file into the store
+// that the steps were for.
 func WriteUnkept(w io.Writer, steps []model.Step) error {
-	last := map[model.Ref]model.Record{}
-	var order []model.Ref
-	for _, step := range steps {
-		for _, c := range step.Changes {
-			if _, again := last[c.Ref]; !again {
-				order = append(order, c.Ref)
-			}
-			last[c.Ref] = c.After
-		}
-	}
-	slices.SortStableFunc(order, func(a, b model.Ref) int { return cmp.Compare(a.Kind, b.Kind) })
+	last, order, past := folded(steps)
 	out := &lineWriter{w: bufio.NewWriterSize(w, exchangeBuffer)}
 	out.buf = append(out.buf, firstLine+"\n"...)
+	write := func(ref model.Ref, r model.Record) error {
+		for sums := range slices.Chunk(past[ref], sumsPerLine) {
+			if err := out.write(pastForms{recordWords[ref.Kind], ref.ID, sums}); err != nil {
+				return err
+			}
+		}
+		return out.write(r)
+	}
 	for _, ref := range order {
 		if last[ref] == nil {
 			continue
 		}
-		if err := out.write(last[ref]); err != nil {
+		if err := write(ref, last[ref]); err != nil {
 			return err
 		}
 	}
@@ -66,9 +65,32 @@ func WriteUnkept(w io.Writer, steps []model.Step) error {
 		if last[ref] != nil {
 			continue
 		}
-		if err := out.write(takenBackOf(ref)); err != nil {
+		if err := write(ref, takenBackOf(ref)); err != nil {
 			return err
 		}
 	}
 	return out.flush()
+}
+
+// folded gives the records that steps change, each as the last of them leaves it, nil for taken back; the order in which
+// they are written; and the sums of the forms that each had on the way, the one before the steps included.
+func folded(steps []model.Step) (last map[model.Ref]model.Record, order []model.Ref, past map[model.Ref][]string) {
+	last, past = map[model.Ref]model.Record{}, map[model.Ref][]string{}
+	for _, step := range steps {
+		for _, c := range step.Changes {
+			forms := []model.Record{c.After}
+			if _, again := last[c.Ref]; !again {
+				order = append(order, c.Ref)
+				forms = []model.Record{c.Before, c.After}
+			}
+			last[c.Ref] = c.After
+			for _, form := range forms {
+				if sum := sumOf(form); !slices.Contains(past[c.Ref], sum) {
+					past[c.Ref] = append(past[c.Ref], sum)
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(order, func(a, b model.Ref) int { return cmp.Compare(a.Kind, b.Kind) })
+	return last, order, past
 }

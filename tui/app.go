@@ -34,14 +34,15 @@ type App struct {
 	ledger ledger
 	paces  paces
 
-	screens []screen
-	board   *boardScreen
-	session *sessionScreen
-	strip   *stripScreen
-	line    *lineScreen
-	glance  *glanceScreen
-	student *studentScreen
-	cues    *cuesScreen
+	screens  []screen
+	board    *boardScreen
+	session  *sessionScreen
+	strip    *stripScreen
+	line     *lineScreen
+	glance   *glanceScreen
+	student  *studentScreen
+	cues     *cuesScreen
+	settings *settingsScreen
 	// closing and handout are opened from other screens and have no letter.
 	closing *closingScreen
 	handout *handoutScreen
@@ -51,10 +52,13 @@ type App struct {
 	helpTop   int
 	helpWords string
 	intro     intro
-	prompt    *prompt
-	question  *question
-	status    status
-	packing   packing
+	// demo says that the program ends to begin the demo.
+	demo     bool
+	prompt   *prompt
+	question *question
+	status   status
+	packing  packing
+	errands  []errand
 	// copyFailed says that the last copy of the store that is made by itself was not.
 	copyFailed bool
 	// leaving says that the program ends as soon as everything is kept.
@@ -65,13 +69,13 @@ type App struct {
 // New makes the app and reads what it starts from: the evening that was left open last is resumed.
 func New(c Config) (*App, error) {
 	a := &App{
-		conf: c, theme: newTheme(c.Renderer, c.Dark, c.ASCII), w: unknownWidth, h: unknownHeight,
+		conf: c, theme: themeOf(c), w: unknownWidth, h: unknownHeight,
 		ledger: newLedger(c.Recorder.Progress()), paces: newPaces(), students: map[model.ID]model.Student{},
 		board: newBoard(), session: newSession(), strip: newStrip(),
 	}
 	a.line, a.glance = newLineScreen(a.board.table()), newGlance(a.board.table())
-	a.student, a.cues = newStudentScreen(), newCuesScreen()
-	a.screens = []screen{a.board, a.session, a.strip, a.line, a.glance, a.student, a.cues}
+	a.student, a.cues, a.settings = newStudentScreen(), newCuesScreen(), newSettings(c.Settings)
+	a.screens = []screen{a.board, a.session, a.strip, a.line, a.glance, a.student, a.cues, a.settings}
 	a.closing, a.handout = newClosing(), newHandout()
 	a.screen = a.session
 	if err := a.readBook(); err != nil {
@@ -89,7 +93,7 @@ func New(c Config) (*App, error) {
 // Init waits for the recorder and asks for what earlier evenings say.
 func (a *App) Init() tea.Cmd {
 	a.do(a.awaitKept())
-	a.do(a.awaitCopy())
+	a.awaitCopy(firstCopy)
 	a.askRoom()
 	if a.conf.Mouse {
 		a.do(tea.EnableMouseCellMotion)
@@ -118,6 +122,8 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.student.hear(a, msg)
 	case packCopiedMsg, packPageMsg, packPagesMsg, copyDueMsg, copyMsg, handoutMsg, handoutFileMsg:
 		a.hearBeside(msg)
+	case errandMsg:
+		a.hearErrand(msg)
 	case roomMsg:
 		a.ledger.room.hear(msg)
 	case elsewhereMsg:
@@ -169,6 +175,7 @@ func (a *App) keys(msg tea.KeyMsg) {
 		a.insertText(string(msg.Runes))
 	case paste || a.isPaste(keys):
 		a.refuseWith("a paste changes nothing here: keys grade one by one")
+		a.status.forStudent = true
 	default:
 		for _, k := range keys {
 			a.key(k)
@@ -179,27 +186,34 @@ func (a *App) keys(msg tea.KeyMsg) {
 // key takes one key in. Who gets it, in this order:
 //
 //   - ctrl+c leaves from anywhere
-//   - an open prompt has every other key
+//   - the introduction, then an open prompt, has every other key
 //   - the layers: see there
 //
 // In a window that is too small only leaving and drawing anew act.
 func (a *App) key(k tea.KeyMsg) {
-	a.status = status{}
+	a.status, a.board.scrolled = status{}, 0
 	a.student.bared = false
 	key := keyName(k)
 	if key != "ctrl+c" && a.prompt != nil && !a.tooSmall() {
 		a.withdraw(false)
-		a.promptKey(k)
+		before := a.beforeWalk(key)
+		if !a.introKey(k) {
+			a.promptKey(k)
+		}
+		a.sayIfStill(before)
 		return
 	}
+	asked := a.question != nil
 	// Several keys come in one message: each finds what the one before has changed.
 	a.settleLine()
+	before := a.beforeWalk(key)
 	switch {
 	case a.act(key):
+		a.sayIfStill(before)
 	case a.tooSmall():
 		a.refuseWith("the window is too small: no key grades")
-	case isText(k) && !a.shielded():
-		a.refuseWith(clean(key) + " has no meaning here: ? shows every key")
+	default:
+		a.sayMeaningless(clean(key), asked)
 	}
 }
 
@@ -229,6 +243,9 @@ func (a *App) layers() []layer {
 	if a.tooSmall() {
 		return append(layers, layer{table: alwaysKeys})
 	}
+	if a.intro.behind != nil {
+		return append(layers, layer{table: helpKeys}, layer{table: alwaysKeys})
+	}
 	if a.board.lettered {
 		layers = append(layers, layer{letterKeys(), func(bool) { a.board.lettered = false }})
 	}
@@ -255,10 +272,13 @@ func (a *App) uncover(found bool) {
 	}
 }
 
-// View draws the window: every line is as wide as it, and there are as many as it is high.
-func (a *App) View() string {
+// View draws the window for any terminal.
+func (a *App) View() string { return steady(a.picture()) }
+
+// picture draws the window: every line is as wide as it, and there are as many as it is high.
+func (a *App) picture() string {
 	if a.tooSmall() {
-		return a.theme.finish(a.filled(a.smallWords(), a.h))
+		return a.finished(strings.Split(a.filled(a.smallWords(), a.h), "\n"))
 	}
 	body := ""
 	switch h := a.bodyHeight(); a.over {
@@ -269,9 +289,20 @@ func (a *App) View() string {
 	default:
 		body = a.filled(a.screen.draw(a, a.w, h), h)
 	}
-	lines := append(a.top(), a.foot(strings.Split(body, "\n"))...)
+	return a.finished(append(a.top(), a.foot(strings.Split(body, "\n"))...))
+}
+
+// finished joins the window's lines, the last of which leaves its last cell blank.
+func (a *App) finished(lines []string) string {
+	if last := len(lines) - 1; !strings.HasSuffix(ansi.Strip(lines[last]), " ") {
+		lines[last] = fit(fit(lines[last], a.lastWidth()), a.w)
+	}
 	return a.theme.finish(strings.Join(lines, "\n"))
 }
+
+// lastWidth is how many cells of the window's last line are drawn in. After it the library clears what is below the cursor,
+// which in many terminals stands on the last cell still when that was drawn.
+func (a *App) lastWidth() int { return max(a.w-1, 0) }
 
 // top gives the lines above the screen.
 func (a *App) top() []string {
@@ -306,7 +337,7 @@ func (a *App) smallWords() string {
 	if trouble := a.ledger.trouble(); trouble != "" {
 		words += "\n" + clean(trouble)
 	}
-	return ansi.Wrap(words, a.w, "")
+	return wrapped(words, a.w)
 }
 
 var (

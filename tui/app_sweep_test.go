@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"coach.settee/store"
 )
 
@@ -18,14 +20,16 @@ func TestAppAtEverySize(t *testing.T) {
 		return onBoard(t, "Ada 120", "Bo 172", "Cy 90 l", "Di 190", long, "Fay").press("xbx7<enter>")
 	}
 	for name, open := range map[string]func() *appTest{
-		"set-up":     func() *appTest { return startApp(t, &fakeReader{}) },
-		"no evening": func() *appTest { return startApp(t, &fakeReader{}).press("<esc>") },
-		"board":      evening,
-		"refused":    func() *appTest { return evening().press("bbbbb") },
-		"reopened":   func() *appTest { return evening().press(",b") },
-		"menu":       func() *appTest { return evening().press("<esc>") },
-		"help":       func() *appTest { return evening().press("?<pgdown>") },
-		"evening":    func() *appTest { return evening().press("e<down><down>") },
+		"set-up":              func() *appTest { return startApp(t, &fakeReader{}) },
+		"no evening":          func() *appTest { return startApp(t, &fakeReader{}).press("<esc>") },
+		"set-up, second page": func() *appTest { return startApp(t, &fakeReader{}).press("<tab>") },
+		"set-up, skipped":     func() *appTest { return startApp(t, &fakeReader{}).press("<tab>x") },
+		"board":               evening,
+		"refused":             func() *appTest { return evening().press("bbbbb") },
+		"reopened":            func() *appTest { return evening().press(",b") },
+		"menu":                func() *appTest { return evening().press("<esc>") },
+		"help":                func() *appTest { return evening().press("?<pgdown>") },
+		"evening":             func() *appTest { return evening().press("e<down><down>") },
 		"prompt": func() *appTest {
 			return evening().press("C" + strings.Repeat("slow 東京 feet ", 20) + "<left><left>")
 		},
@@ -69,7 +73,7 @@ func TestAppAtEverySize(t *testing.T) {
 
 func filled(t tester, d *appTest, w, h int) {
 	t.Helper()
-	lines := strings.Split(d.View(), "\n")
+	lines := strings.Split(d.picture(), "\n")
 	if len(lines) != h {
 		t.Fatalf("%d lines at %dx%d", len(lines), w, h)
 	}
@@ -78,13 +82,17 @@ func filled(t tester, d *appTest, w, h int) {
 			t.Fatalf("line %d is %d cells at %dx%d: %q", i, width(l), w, h, l)
 		}
 	}
+	// ED (ECMA-48, 8.3.39) erases the cursor's own cell too, which after the last column is that of the last sign.
+	if last := ansi.Strip(lines[h-1]); !strings.HasSuffix(last, " ") {
+		t.Fatalf("the window's last cell is drawn in at %dx%d: %q", w, h, last)
+	}
 }
 
 func TestAppScreens(t *testing.T) {
 	for name, keys := range map[string]string{
 		"app-board": "", "app-menu": "<esc>", "app-help": "?", "app-evening": "e", "app-prompt": "Cslow feet", "app-refused": " /",
 	} {
-		for _, s := range [][2]int{{60, 16}, {80, 24}} {
+		for _, s := range [][2]int{{60, 16}, {80, 24}, {160, 50}} {
 			t.Run(fmt.Sprintf("%s %dx%d", name, s[0], s[1]), func(t *testing.T) {
 				d := onBoard(t, "Ada Marsh 120", "Bo Winter 172", "Cyd Okafor 195", "Dov Lind 88")
 				d.press("bx70<enter>x x0<enter>epParkside Lanes<enter><esc>" + keys)

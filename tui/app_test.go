@@ -279,7 +279,7 @@ func (d *appTest) burst(text string) {
 }
 
 // show gives the window as text.
-func (d *appTest) show() string { return ansi.Strip(d.View()) }
+func (d *appTest) show() string { return ansi.Strip(d.picture()) }
 
 // says tells that words are on the screen.
 func (d *appTest) says(words ...string) *appTest {

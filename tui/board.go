@@ -16,6 +16,8 @@ type boardScreen struct {
 	// counting says that = was pressed, so that the next digit is a number of pins felled; lettered that d was, so that the
 	// next letter is a digit.
 	counting, lettered bool
+	// scrolled is by how many rows the wheel has moved those that do not all fit, up to the next key.
+	scrolled int
 }
 
 func newBoard() *boardScreen {
@@ -54,8 +56,18 @@ func (b *boardScreen) draw(a *App, w, h int) string { return b.picture(a).draw(w
 func (b *boardScreen) picture(a *App) boardPicture {
 	return boardPicture{
 		Evening: a.evening, Pace: a.paces.shown, Counting: b.counting, Theme: a.theme, Tight: a.conf.Tight,
-		Pending: a.ledger.pending(), Refused: a.ledger.refused(),
+		Pending: a.ledger.pending(), Refused: a.ledger.refused(), Scrolled: b.scrolled,
 	}
+}
+
+// scroll moves the rows that do not all fit into w and h by some rows.
+func (b *boardScreen) scroll(a *App, w, h, by int) {
+	p := b.picture(a)
+	rows := p.students()
+	_, before := p.layOut(rows, w, h)
+	p.Scrolled += by
+	_, now := p.layOut(rows, w, h)
+	b.scrolled += now - before
 }
 
 // nobody refuses a key that speaks of a student where none is up.
@@ -146,6 +158,7 @@ var shotKeys = withAlternatives(table{
 		keys: []string{"i", "o"}, group: groupShot,
 		help: "target missed inside, outside by one board more: lowers target at the first and at each further step of the " +
 			"level",
+		hints: map[moment]string{momentFullRack: "in, out", momentSpareShot: "in, out"},
 		act: calls(func(e *model.Evening, key string) error {
 			if key == "i" {
 				return e.Miss(model.Inside)
@@ -155,8 +168,9 @@ var shotKeys = withAlternatives(table{
 	},
 	{
 		keys: []string{"p", "h", "l"}, group: groupShot,
-		help: "the hit: pocket; high, again nose, again Brooklyn; light, again missed the head pin",
-		act:  calls(meet),
+		help:  "the hit: pocket; high, again nose, again Brooklyn; light, again missed the head pin",
+		hints: map[moment]string{momentFullRack: "hit", momentSpareShot: "hit"},
+		act:   calls(meet),
 	},
 	{
 		keys: []string{"z"}, group: groupShot, help: "unseen, or seen after all; a letter key makes it seen",
@@ -165,7 +179,8 @@ var shotKeys = withAlternatives(table{
 	},
 	{
 		keys: []string{"!"}, group: groupShot, help: "foul, or none: nothing that fell counts, the rack is as before the ball",
-		act: calls(func(e *model.Evening, _ string) error { return e.ToggleFoul() }),
+		hints: map[moment]string{momentFullRack: "foul", momentSpareShot: "foul"},
+		act:   calls(func(e *model.Evening, _ string) error { return e.ToggleFoul() }),
 	},
 }, alternative{of: "!", keys: []string{"j"}})
 
@@ -189,9 +204,11 @@ var pinKeys = withAlternatives(table{
 	},
 	{
 		keys: []string{"enter", "ctrl+j"}, shown: "enter", group: groupPins,
-		help:  "record what is named; with nothing named a drill or a warm-up records the ball without pins",
-		hints: map[moment]string{momentNamed: "records", momentEdit: "keeps", momentFree: "no pins"},
-		act:   records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordNamed(a.conf.Now()) }),
+		help: "record what is named; with nothing named a drill or a warm-up records the ball without pins",
+		hints: map[moment]string{
+			momentNamed: "records", momentEdit: "keeps", momentFree: "no pins", momentFullRack: "records", momentSpareShot: "records",
+		},
+		act: records(func(a *App, _ string) (model.Step, error) { return a.inHand().RecordNamed(a.conf.Now()) }),
 	},
 	{
 		keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0"}, shown: "1-0", group: groupPins,
@@ -216,7 +233,7 @@ var pinKeys = withAlternatives(table{
 		hints: map[moment]string{momentSpareShot: "count"}, refused: nobody,
 		act: func(a *App, _ string) {
 			a.board.counting = true
-			a.say("=: how many pins fell, a digit; any other key drops it and acts as usual")
+			a.say("=: a digit, how many fell")
 		},
 	},
 	{

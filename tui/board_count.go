@@ -61,9 +61,9 @@ func (p boardPicture) counted(rows []boardRow, w int) string {
 }
 
 // drawn gives the count in at most h lines of w cells.
-func (c rowCount) drawn(w, h int, plain bool) []string {
+func (c rowCount) drawn(w, h int, ascii bool) []string {
 	if h > 1 {
-		return figure(c.n, w, h, plain)
+		return figure(c.n, w, h, ascii)
 	}
 	text := strconv.Itoa(c.n) + c.short
 	if width(text) > w {

@@ -101,6 +101,10 @@ func (b boardPanel) paceFacts() []fact {
 	if !ok {
 		return nil
 	}
+	if x := b.sheet; x != nil && x.Finished() {
+		// The heading is of what comes next.
+		return []fact{{text: clean(b.picture.Evening.TitleOf(x.Game)) + ": " + pace.Words(), ink: b.theme.strong}}
+	}
 	facts := []fact{{text: pace.Words(), ink: b.theme.strong}}
 	if b.width >= roomyWidth {
 		facts = append(facts, fact{

@@ -12,7 +12,7 @@ import (
 var notedKeys = table{
 	{
 		keys: []string{"I"}, group: groupUp,
-		help:    "what is noted of the student up, limits and what hurts, until the next key: others read the screen",
+		help:    "what is noted of the student up, limits, what hurts, a load reached, until the next key: others read the screen",
 		refused: nobody, act: func(a *App, _ string) {
 			id, _ := a.evening.Speaking()
 			a.sayNoted(id)
@@ -29,6 +29,9 @@ func (a *App) sayNoted(id model.ID) {
 	}
 	if s.Intake.Hurts != "" {
 		words = append(words, fmt.Sprintf("hurts (%s): %s", s.Intake.On, clean(s.Intake.Hurts)))
+	}
+	if load := a.evening.Load(id); s.LoadState(load) == model.LoadReached {
+		words = append(words, fmt.Sprintf("load reached: %d of %d", load, s.LoadLimit))
 	}
 	if len(words) == 0 {
 		a.say("nothing noted for " + name)

@@ -52,7 +52,7 @@ func (p boardPicture) panel(lines []string, w, height int) []string {
 
 // isLarge tells whether a panel of some lines in w cells has its letters in block figures.
 func (p boardPicture) isLarge(w, height int) bool {
-	return height >= largePanel && w >= roomyWidth && !p.Theme.ascii
+	return height >= largePanel && w >= roomyWidth
 }
 
 // The columns of the panel: letters, then the rack, then the facts.
@@ -123,7 +123,6 @@ func (b boardPanel) bar(id model.ID) string {
 	}
 	l.add(rule, "━━")
 	l.add(with, cut(words, b.width-2))
-	l.hold(words)
 	l.add(rule, strings.Repeat("━", l.room))
 	return l.String()
 }
@@ -211,7 +210,7 @@ func (b boardPanel) largeLetters(l *drawnLine, i int) {
 	for _, a := range model.Axes {
 		end := l.used + largeLetterColumn
 		text, with := b.letter(a)
-		block, drawn := mediumFont.draw(strings.ReplaceAll(text, "–", "-"))
+		block, drawn := mediumFont.drawIn(strings.ReplaceAll(text, "–", "-"), b.theme.ascii)
 		switch {
 		case i == 0:
 			l.add(b.theme.key, " "+axisKeys[a])

@@ -110,7 +110,7 @@ func (p boardPicture) row(lines []string, r boardRow, c boardColumns, plan board
 	figures := count.drawn(c.figure, plan.row, p.Theme.ascii)
 	shift := c.figure - width(figures[0])
 	if plan.row == smallFont.lines && len(figures) > 1 && plan.gap == 0 {
-		shift = stagger(staggered, c.figure+c.of-width(figures[0])-c.beside(count))
+		shift = stagger(staggered, shift+c.of-c.beside(count))
 	}
 	for i := range plan.row {
 		l := newLine(c.all)
@@ -153,6 +153,7 @@ func (c boardColumns) beside(count rowCount) int {
 	return 1 + width(count.of)
 }
 
+// countInk gives the ink of a count.
 func (p boardPicture) countInk(r boardRow) ink {
 	if r.speaking {
 		return p.Theme.accent
@@ -181,7 +182,6 @@ func (p boardPicture) leftPart(l *drawnLine, r boardRow, c boardColumns, rows, i
 		}
 		l.add(bar, marker+open+fitRight(lane, c.lane)+join)
 		l.put(bar, r.name, c.name-width(r.suffix))
-		l.hold(r.name)
 		l.add(p.suffixInk(r), r.suffix)
 		l.add(bar, shut)
 	case 1:
@@ -270,7 +270,12 @@ func (p boardPicture) stats(r boardRow) string {
 	if pace, ok := p.Pace[r.student.ID]; ok {
 		chance = percent(pace.Chance)
 	}
-	return fitRight(score, 6) + fitRight(most, 6) + fitRight(chance, 8)
+	return statsCells(score, most, chance)
+}
+
+// statsCells gives score, highest possible and chance, or their headings.
+func statsCells(score, most, chance string) string {
+	return fitRight(score, 6) + fitRight(most, 5) + fitRight(chance, 7)
 }
 
 // percent gives a chance in whole per cents; only what is certain is 0% or 100%.

@@ -59,8 +59,7 @@ func (a *App) suggestHere(text string) []string {
 	return out
 }
 
-// suggestNewcomers gives the students who may join the evening and whose name a text may mean: with the average where
-// another has the same name.
+// suggestNewcomers gives the students who may join the evening and whose label a text may mean.
 func (a *App) suggestNewcomers(text string) []string {
 	if text == "" {
 		return nil
@@ -68,21 +67,11 @@ func (a *App) suggestNewcomers(text string) []string {
 	known := a.activeStudents()
 	var out []string
 	for _, s := range model.FindStudents(known, text, false) {
-		if _, here := a.evening.SeatOf(s.ID); here {
-			continue
+		if _, here := a.evening.SeatOf(s.ID); !here {
+			out = append(out, model.LabelAmong(s, known))
 		}
-		out = append(out, newcomerWords(s, known))
 	}
 	return out
-}
-
-// newcomerWords names a student so that the prompt finds that one among those known.
-func newcomerWords(s model.Student, known []model.Student) string {
-	shared := slices.ContainsFunc(known, func(k model.Student) bool { return k.ID != s.ID && strings.EqualFold(k.Name, s.Name) })
-	if shared && s.Average.Known {
-		return s.Name + " " + number(float64(s.Average.Value))
-	}
-	return s.Name
 }
 
 // activeStudents gives the students who are kept and not archived, in order of their ids.

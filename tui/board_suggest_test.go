@@ -64,7 +64,8 @@ func TestSuggestions(t *testing.T) {
 		d := start().press("Amona")
 		d.silent("tab:")
 		d.press(" grey<enter>")
-		d.says("Mona Grey is archived: bring back on the Student screen")
+		d.send(sizeMsg(140, 30))
+		d.says("Mona Grey 150 or Mona Grey 170 is archived: s, Student, brings back; enter again makes a new mona grey")
 		if !d.status.refused || len(d.evening.Seats()) != 2 {
 			t.Error(d.show())
 		}

@@ -14,7 +14,7 @@ var backKeys = table{
 	{
 		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupBack,
 		help:  "take back the last action, whoever's it was, and put that student up; again and again, to the start of the evening",
-		hints: map[moment]string{momentFullRack: "undo"},
+		hints: map[moment]string{momentFullRack: "undo", momentSpareShot: "undo", momentFree: "undo"},
 		act:   func(a *App, _ string) { a.undo() },
 	},
 	{
@@ -91,11 +91,12 @@ var upKeys = withAlternatives(table{
 	},
 	{
 		keys: []string{"tab", "shift+tab", "down", "up"}, group: groupUp, help: "the next, the previous student on the screen",
+		hinted: "tab", hints: map[moment]string{momentFullRack: "student", momentSpareShot: "student", momentFree: "student"},
 		act: putUpBeside,
 	},
 	{
 		keys: []string{"@"}, group: groupUp, help: "a student by a few letters of the name; with a delivery open: hand it to that student",
-		hints:   map[moment]string{momentEdit: "hands over"},
+		hints:   map[moment]string{momentEdit: "hands over", momentFullRack: "by name", momentSpareShot: "by name"},
 		lines:   1,
 		refused: nobody, act: func(a *App, _ string) { a.askForStudent() },
 	},
@@ -144,59 +145,6 @@ func (a *App) askForStudent() {
 		}
 		return a.done(a.inHand().PutUp(id))
 	})
-}
-
-// byName gives the one student of the evening in hand whose name a text means.
-func (a *App) byName(text string) (model.ID, error) {
-	here := map[model.ID]string{}
-	for _, seat := range a.inHand().Seats() {
-		here[seat.Student] = a.inHand().Label(seat.Student)
-	}
-	id, err := theOneCalled(text, here)
-	if errors.Is(err, errNobody) {
-		return "", fmt.Errorf("nobody here is called %q", text)
-	}
-	return id, err
-}
-
-// errNobody says that no name fits.
-var errNobody = errors.New("no such name")
-
-// theOneCalled gives the one student whose name a text means: the whole name, the beginning of one of its words, or any part
-// of it, in that order; of names that it fits as well, those of an earlier list go before those of a later one.
-func theOneCalled(text string, lists ...map[model.ID]string) (model.ID, error) {
-	wanted := strings.ToLower(text)
-	if wanted == "" {
-		return "", errors.New("type a few letters of the name, or esc")
-	}
-	fits := []func(name string) bool{
-		func(name string) bool { return name == wanted },
-		func(name string) bool {
-			return strings.HasPrefix(name, wanted) || slices.ContainsFunc(strings.Fields(name), func(word string) bool {
-				return strings.HasPrefix(word, wanted)
-			})
-		},
-		func(name string) bool { return strings.Contains(name, wanted) },
-	}
-	for _, fit := range fits {
-		for _, names := range lists {
-			var found model.ID
-			var labels []string
-			for id, label := range names {
-				if fit(strings.ToLower(label)) {
-					found, labels = id, append(labels, label)
-				}
-			}
-			switch {
-			case len(labels) == 1:
-				return found, nil
-			case len(labels) > 1:
-				slices.Sort(labels)
-				return "", fmt.Errorf("%q may be %s: a letter more", text, strings.Join(labels, " or "))
-			}
-		}
-	}
-	return "", errNobody
 }
 
 // askForPair asks for the lane to go to.

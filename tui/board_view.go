@@ -23,6 +23,8 @@ type boardPicture struct {
 	Theme    *theme
 	// Tight keeps each student to one line.
 	Tight bool
+	// Scrolled is by how many rows the wheel has moved those that do not all fit.
+	Scrolled int
 }
 
 // draw gives the board in exactly h lines, none wider than w cells.
@@ -83,7 +85,8 @@ func (p boardPicture) keyAt(w, h, x, line int) (panelKey, bool) {
 // layOut shares out the lines, and gives the first row shown.
 func (p boardPicture) layOut(rows []boardRow, w, h int) (plan boardPlan, first int) {
 	plan = planFor(len(rows), headingCount(rows), h, p.highestRow(w))
-	return plan, firstShown(rows, plan.shown)
+	first = min(firstShown(rows, plan.shown)+p.Scrolled, len(rows)-plan.shown)
+	return plan, max(first, 0)
 }
 
 // headed tells whether there is a heading above a row that is shown.
@@ -165,7 +168,7 @@ func (p boardPicture) heading(pair model.Pair, c boardColumns, plan boardPlan, c
 	}
 	l.to(c.left() + c.frames())
 	if c.stats > 0 {
-		l.add(t.quiet, fitRight("score", 6)+fitRight("most", 6)+fitRight("chance", 8))
+		l.add(t.quiet, statsCells("score", "most", "chance"))
 	}
 	return l.String()
 }

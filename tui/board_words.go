@@ -19,6 +19,7 @@ var wordKeys = table{
 	},
 	{
 		keys: []string{"C"}, group: groupWords, help: "cue, from the next delivery on; empty clears it",
+		hints: map[moment]string{momentFullRack: "cue", momentSpareShot: "cue"},
 		lines: 1, refused: nobody, act: func(a *App, _ string) { a.askForCue() },
 	},
 	{
@@ -44,7 +45,7 @@ var wordKeys = table{
 		keys: []string{"G"}, group: groupWords,
 		help: "begin: empty the same again, g game, w warm-up, 10 a drill of ten with a name and pins (10 corner 10); " +
 			"an unfinished game is stopped, with a reason",
-		hints:   map[moment]string{momentFree: "game or drill"},
+		hints:   map[moment]string{momentFree: "game or drill", momentFullRack: "game or drill"},
 		lines:   2,
 		refused: begunOrReopened, act: func(a *App, _ string) { a.askForPlan() },
 	},
@@ -128,34 +129,6 @@ func (a *App) askForNewcomer() {
 	a.askAmong(fmt.Sprintf("student on %s: name, average, l for left-handed", pair), a.suggestNewcomers, func(text string) error {
 		return a.seat(text, pair)
 	})
-}
-
-// seat seats the student that a line names, one who is kept already if the name is known. One who is archived stays so.
-func (a *App) seat(text string, pair model.Pair) error {
-	typed, err := model.ParseNewcomer(text)
-	if err != nil {
-		return err
-	}
-	student, known, err := typed.Among(a.activeStudents())
-	if err != nil {
-		return err
-	}
-	for _, away := range a.knownStudents() {
-		if !known && strings.EqualFold(away.Name, typed.Name) {
-			return fmt.Errorf("%s is archived: bring back on the Student screen", clean(away.Name))
-		}
-	}
-	if !known {
-		if err := cmp.Or(a.numberInName(text, typed), a.mayBeKept(text, typed)); err != nil {
-			return err
-		}
-	}
-	lane := a.evening.LaneWithRoom(pair)
-	if known {
-		return a.done(a.evening.SeatKnown(a.students[student.ID], student, lane))
-	}
-	typed.ID = a.conf.NewID()
-	return a.done(a.evening.Seat(typed, lane))
 }
 
 // knownStudents gives the students who are kept, in order of their ids.

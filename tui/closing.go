@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"coach.settee/model"
+	"coach.settee/model/handout"
 )
 
 // closingScreen is the checklist at the end of an evening: a line a student with what came about and what is missing, and
@@ -81,19 +82,21 @@ var closingKeys = table{
 	},
 	{
 		keys: []string{"w"}, group: groupClosing, help: "a sentence of your own for the page of the student marked; empty takes it off",
-		hints: map[moment]string{momentClosing: "words"}, lines: 1, refused: nobodyToClose,
-		act: closingPrompt("what you say to %s on the page", func(s model.Seat) string { return s.Sentence }, (*model.Evening).SetSentence),
+		hints: map[moment]string{momentClosing: "sentence"}, lines: 1, refused: nobodyToClose,
+		act: closingPrompt("what you say to %s on the page", handout.MaxSentence, func(s model.Seat) string { return s.Sentence },
+			(*model.Evening).SetSentence),
 	},
 	{
 		keys: []string{"h"}, group: groupClosing, help: "homework: drill, count, days; empty takes it off",
 		hints: map[moment]string{momentClosing: "homework"}, lines: 1, refused: nobodyToClose,
-		act: closingPrompt("homework of %s: drill, count, days", func(s model.Seat) string { return s.Homework }, (*model.Evening).SetHomework),
+		act: closingPrompt("homework of %s: drill, count, days", handout.MaxHomework, func(s model.Seat) string { return s.Homework },
+			(*model.Evening).SetHomework),
 	},
 	{
 		keys: []string{"d", "D"}, group: groupClosing,
 		help: "the day of the next meeting, D for all who have none, or else for everyone: tue, +7, 2 12 or 2026-12-02; " +
 			"empty takes it off",
-		hints: map[moment]string{momentClosing: "next"}, lines: 1, refused: nobodyToClose,
+		hints: map[moment]string{momentClosing: "day"}, lines: 1, refused: nobodyToClose,
 		act: func(a *App, key string) { a.askForNext(key == "D") },
 	},
 	{
@@ -126,11 +129,13 @@ var closingKeys = table{
 	},
 }
 
-// closingPrompt asks for a text of the student marked.
-func closingPrompt(label string, has func(model.Seat) string, set func(*model.Evening, model.ID, string) (model.Step, error)) func(*App, string) {
+// closingPrompt asks for a text of the student marked, of as many characters as the page has room for.
+func closingPrompt(
+	label string, most int, has func(model.Seat) string, set func(*model.Evening, model.ID, string) (model.Step, error),
+) func(*App, string) {
 	return func(a *App, _ string) {
 		line, _ := a.closing.line(a)
-		a.ask(fmt.Sprintf(label, a.evening.Label(line.Student))+now(has(line.Seat)), func(text string) error {
+		a.askUpTo(most, fmt.Sprintf(label, a.evening.Label(line.Student))+now(has(line.Seat)), func(text string) error {
 			return a.done(set(a.evening, line.Student, text))
 		})
 	}
@@ -212,11 +217,34 @@ func (s *closingScreen) differs(l model.ClosingLine) bool {
 
 // asks gives what is missing of a student in words, "" where nothing is.
 func (s *closingScreen) asks(l model.ClosingLine) string {
-	asks := l.Asks()
-	if s.differs(l) {
-		asks = slices.Insert(asks, 0, "overhead differs")
+	return clean(strings.Join(s.missing(l), ", "))
+}
+
+// asksWithKeys is asks with the key for each thing that a key puts right.
+func (s *closingScreen) asksWithKeys(l model.ClosingLine) string {
+	asks := s.missing(l)
+	for i, words := range asks {
+		if cure := closingCures[words]; cure != "" {
+			asks[i] += " (" + cure + ")"
+		}
 	}
 	return clean(strings.Join(asks, ", "))
+}
+
+// closingCures says by which key of the checklist or of the board something is no longer missing.
+var closingCures = map[string]string{
+	overheadDiffers: "t", "no homework": "h", "no date": "d", "no sentence": "w", "no cue": "board C",
+	"no note": "board N",
+}
+
+const overheadDiffers = "overhead differs"
+
+func (s *closingScreen) missing(l model.ClosingLine) []string {
+	asks := l.Asks()
+	if s.differs(l) {
+		asks = slices.Insert(asks, 0, overheadDiffers)
+	}
+	return asks
 }
 
 // closeOrAsk closes the evening, or asks first where something speaks against it.

@@ -13,8 +13,10 @@ import (
 // packing is what follows the closing of an evening: once everything is on disk a copy of the store, then everyone's page.
 // It runs beside the board, one evening after the other.
 type packing struct {
-	// waiting are the evenings to come; busy tells that at is being worked on.
+	// waiting are the evenings to come; busy tells that at is being worked on. minors says of an evening whose pages are
+	// minors', with what goes with them.
 	waiting []model.ID
+	minors  map[model.ID]string
 	at      model.ID
 	busy    bool
 	// closed says that the evening is closed, words how far the work is or what came of it, and failed that it did not all
@@ -45,7 +47,8 @@ type (
 func (p *packing) pending() bool { return p.busy || len(p.waiting) > 0 }
 
 // packUp has a copy and the pages of a closed evening made; closed are the words for its being closed.
-func (a *App) packUp(session model.ID, closed string) {
+func (a *App) packUp(evening *model.Evening, closed string) {
+	session := evening.Session().ID
 	a.say(closed)
 	if a.conf.Backup == nil && a.conf.Handouts == nil {
 		return
@@ -53,6 +56,10 @@ func (a *App) packUp(session model.ID, closed string) {
 	if !slices.Contains(a.packing.waiting, session) {
 		a.packing.waiting = append(a.packing.waiting, session)
 	}
+	if a.packing.minors == nil {
+		a.packing.minors = map[model.ID]string{}
+	}
+	a.packing.minors[session] = evening.MinorsPages()
 	// What follows is said beside these words as long as no key is pressed, so they stand there too.
 	a.status, a.packing.closed = status{}, closed
 	a.goOnPacking()
@@ -150,7 +157,11 @@ func (a *App) hearPackPages(msg packPagesMsg) {
 		p.failed = true
 		words = fmt.Sprintf("not all pages are written: %v; settee handout --all writes them", msg.err)
 	}
-	p.outcomes = append([]string{words}, p.outcomes...)
+	said := []string{words}
+	if minors := p.minors[p.at]; minors != "" && msg.folder != "" {
+		said = append(said, minors)
+	}
+	p.outcomes = append(said, p.outcomes...)
 	a.finishPacking()
 }
 

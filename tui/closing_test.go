@@ -152,8 +152,8 @@ func TestAfterClosing(t *testing.T) {
 			t.Errorf("%v, want %v", w.asked, want)
 		}
 		d.press("<f5>").says("/home/handouts")
-		if d.status.refused || d.said().refused {
-			t.Error("told as refused")
+		if d.packing.failed {
+			t.Error("told as failed")
 		}
 		d.press("<bs>")
 		d.slow = false
@@ -240,55 +240,56 @@ func TestWorkBesideTheBoard(t *testing.T) {
 }
 
 func TestHourlyCopy(t *testing.T) {
-	w := newWork()
-	d := w.on(onBoard(t, "Ada 120"))
-	if d.awaitCopy() != nil {
+	d := onBoard(t, "Ada 120")
+	if d.awaitCopy(firstCopy); len(d.cmds) != 0 {
 		t.Fatal("a copy is due without a clock")
 	}
-	hour := make(chan time.Time, 1)
+	clock := make(chan time.Time, 1)
 	var waited []time.Duration
 	d.conf.After = func(t time.Duration) <-chan time.Time {
 		waited = append(waited, t)
-		return hour
+		return clock
 	}
-	wait := d.awaitCopy()
+	next, fails, made := 40*time.Minute, error(nil), 0
+	d.conf.BackupDue = func() (time.Duration, error) {
+		made++
+		return next, fails
+	}
+	d.awaitCopy(firstCopy)
+	cmd := d.settle()
 	pass := func() {
 		t.Helper()
-		hour <- testTime
-		_, cmd := d.Update(wait())
-		// In the order in which they are given: the wait for the next hour, the copy.
-		beside := cmd().(tea.BatchMsg)
-		wait = beside[0]
-		d.run(beside[1])
+		clock <- testTime
+		_, copying := d.Update(cmd())
+		if len(clock) != 0 || len(waited) != made+1 {
+			t.Fatalf("waits %v while a copy is made", waited)
+		}
+		_, cmd = d.Update(copying())
 	}
 	pass()
-	if want := []string{"copy"}; !slices.Equal(w.asked, want) || d.status.words != "" {
-		t.Fatalf("%v, %q", w.asked, d.status.words)
-	}
-	w.backup, w.errs["copy"] = "", errors.New("the disk is full")
+	next, fails = 5*time.Minute, errors.New("the disk is full")
+	d.silent("copy of the store")
 	pass()
-	d.says("the hourly copy of the store was not made (the disk is full)")
+	d.says("the copy of the store that is due was not made (the disk is full)")
 	d.press("<f5>")
 	pass()
-	d.silent("the hourly copy")
-	w.errs["copy"] = nil
+	d.silent("copy of the store")
+	next, fails = time.Hour, nil
 	pass()
-	w.errs["copy"] = errors.New("the disk is full")
+	fails = errors.New("the disk is full")
 	d.press("q")
 	pass()
 	d.says("leave?")
 	d.press("<f5>")
 	pass()
-	d.says("the hourly copy")
+	d.says("copy of the store")
+	// Without an evening on the board as with one.
+	fails = nil
 	d.press("exx")
-	hour <- testTime
-	_, cmd := d.Update(wait())
-	hour <- testTime
-	if msg, ok := cmd().(copyDueMsg); !ok {
-		t.Errorf("without an evening on the board there is more than the wait: %v", msg)
-	}
-	if slices.ContainsFunc(waited, func(t time.Duration) bool { return t != time.Hour }) {
-		t.Error(waited)
+	pass()
+	want := []time.Duration{firstCopy, 40 * time.Minute, 5 * time.Minute, 5 * time.Minute, time.Hour, time.Hour, time.Hour, time.Hour}
+	if !slices.Equal(waited, want) || made != len(want)-1 {
+		t.Errorf("waited %v for %d copies, not %v", waited, made, want)
 	}
 }
 

@@ -9,9 +9,9 @@ import (
 	"coach.settee/model"
 )
 
-// The columns of the checklist: a student's name takes what is left of the widest there is, within these.
-// Below unseenBeside cells there is no column of what was not seen.
-const leastClosingName, mostClosingName, unseenBeside = 10, 28, 72
+// The columns of the checklist: a student's name takes as much as the widest there is, within these. Below roomyClosing
+// cells names and counts are closer together.
+const leastClosingName, mostClosingName, roomyClosing = 10, 28, 72
 
 // draw gives a line a student with the one marked in view, and below them what is kept of that one.
 func (s *closingScreen) draw(a *App, w, h int) string {
@@ -21,8 +21,9 @@ func (s *closingScreen) draw(a *App, w, h int) string {
 	}
 	at := s.place(students)
 	notes := s.notes(a, students[at], w)
-	room := closingRoom(h, len(notes), len(students))
-	lines := append([]string{""}, s.rows(a, students, at, room, w)...)
+	first, end := inView(at, at+1, closingRoom(h, len(notes), len(students)), len(students))
+	notes[0] = a.theme.quiet.on(closingRule(first, len(students)-end, w))
+	lines := append([]string{""}, s.rows(a, students, at, first, end, w)...)
 	lines = append(lines, notes...)
 	for i := range lines {
 		lines[i] = cut(lines[i], w)
@@ -36,25 +37,40 @@ const closingHead = 2
 // closingRoom gives how many students the table has room for in h lines.
 func closingRoom(h, notes, students int) int { return max(h-closingHead-notes, min(students, 3)) }
 
-// rows gives the head of the table and as many students as there is room for; in a narrow window what was not seen is told
-// among what is missing only.
-func (s *closingScreen) rows(a *App, students closingLines, at, room, w int) []string {
-	name, totals, unseen := leastClosingName, len("totals"), w >= unseenBeside
+// closingRule parts the table from what is kept of the student marked, and says how many students are out of view.
+func closingRule(above, below, w int) string {
+	var more []string
+	if above > 0 {
+		more = append(more, fmt.Sprintf("%d more above", above))
+	}
+	if below > 0 {
+		more = append(more, fmt.Sprintf("%d more below", below))
+	}
+	rule := fit("", min(w, 2)) + strings.Repeat("─", max(min(w, 100)-4, 0))
+	if len(more) == 0 {
+		return rule
+	}
+	const before = 4
+	words := "  " + strings.Repeat("─", before) + " " + strings.Join(more, ", ") + " "
+	return cut(words+strings.Repeat("─", max(width(rule)-width(words), 0)), w)
+}
+
+// rows gives the head of the table and the students in view.
+func (s *closingScreen) rows(a *App, students closingLines, at, first, end, w int) []string {
+	name, totals, share, good := leastClosingName, len("totals"), 5, 6
+	if w < roomyClosing {
+		share, good = 6, 5
+	}
 	for _, l := range students {
 		name = max(name, width(clean(a.evening.Label(l.Student))))
 		totals = max(totals, width(totalsOf(l)))
 	}
-	name, totals = min(name, mostClosingName, w/5), min(totals, w/5)
-	figures := func(balls, good, goal, missed, scores string) string {
-		words := fmt.Sprintf(" %5s %6s %4s ", balls, good, goal)
-		if unseen {
-			words += fmt.Sprintf("%6s ", missed)
-		}
-		return words + " " + fit(scores, totals) + "  "
+	name, totals = min(name, mostClosingName, w/share), min(totals, w/5)
+	figures := func(balls, count, goal, missed, scores string) string {
+		return fmt.Sprintf(" %5s %*s %4s %6s  ", balls, good, count, goal, missed) + fit(scores, totals) + "  "
 	}
 	head := "  " + fit("student", name) + figures("balls", "good", "goal", "unseen", "totals") + "missing"
 	lines := []string{a.theme.quiet.on(cut(head, w))}
-	first, end := inView(at, at+1, room, len(students))
 	for i := first; i < end; i++ {
 		l := students[i]
 		mark, ink := "  ", a.theme.strong
@@ -72,10 +88,10 @@ func (s *closingScreen) rows(a *App, students closingLines, at, room, w int) []s
 	return lines
 }
 
-// notes tell what is kept of the student marked, and how the overhead's totals compare: a line each, and of what is missing
-// as many as it takes.
+// notes tell below a line for the rule what is kept of the student marked, and how the overhead's totals compare: a line
+// each, and of what is missing as many as it takes, with the keys that put it right.
 func (s *closingScreen) notes(a *App, l model.ClosingLine, w int) []string {
-	lines := []string{a.theme.quiet.on(fit("", min(w, 2)) + strings.Repeat("─", max(min(w, 100)-4, 0)))}
+	lines := []string{""}
 	say := func(name, words, none string) {
 		if words = clean(words); words == "" {
 			lines = append(lines, a.theme.quiet.on(cut("  "+fit(name, 10)+none, w)))
@@ -84,14 +100,14 @@ func (s *closingScreen) notes(a *App, l model.ClosingLine, w int) []string {
 		lines = append(lines, cut("  "+a.theme.quiet.on(fit(name, 10))+words, w))
 	}
 	const column = 12
-	if asks := s.asks(l); asks != "" {
+	if asks := s.asksWithKeys(l); asks != "" {
 		missing := hanging(blanks(column), asks, w)
 		missing[0] = "  " + a.theme.quiet.on(fit("missing", column-2)) + missing[0][column:]
 		lines = append(lines, missing...)
 	} else {
 		say("missing", "", "nothing")
 	}
-	say("words", l.Seat.Sentence, "none for the page: w")
+	say("sentence", l.Seat.Sentence, "none for the page: w")
 	say("homework", l.Seat.Homework, "none: h")
 	say("next", a.dayWords(l.Seat.Next), "no day yet: d, or D for all without one")
 	overhead := ""

@@ -60,6 +60,9 @@ type Config struct {
 	// Handout writes a student's page of an evening, as text or for a browser, and gives its path; nil where none is
 	// written. It is called beside the board.
 	Handout func(session, student model.ID, asText bool) (path string, err error)
+	// BackupDue makes a copy of the store where one is due, and gives after what time to look again; nil where the store is
+	// not copied by itself. It is called beside the board.
+	BackupDue func() (next time.Duration, err error)
 	// After gives a channel with something to receive after a time; nil where the store is not copied by itself.
 	After func(time.Duration) <-chan time.Time
 	// KeepElsewhere writes what the recorder could not keep into a new file at path, and gives where that is and how many
@@ -72,10 +75,24 @@ type Config struct {
 	Copy func(text string) error
 	// Notice stands on the first screen until an evening is begun, "" for nothing.
 	Notice string
+	// Brought is said beside what is resumed at the start: what was taken into the store before, and the like; "" for nothing.
+	Brought string
 	// Warning is said in the status line at the start, "" for nothing.
 	Warning string
-	// Tight keeps the board's rows to one line a student.
-	Tight bool
+	// Tight keeps the board's rows to one line a student, NoColour draws without colours whatever the terminal has.
+	Tight, NoColour bool
+	// AutoDark and AutoASCII say what the terminal is taken for where no setting says it.
+	AutoDark, AutoASCII bool
+	// Settings are the values of the coach's settings that the Settings screen changes, by their keys in the settings file.
+	// KeepSetting keeps one of them there and gives the file; nil where none is kept. It is called beside the board. Overruled
+	// says what holds instead for this start, "" for nothing.
+	Settings    map[string]string
+	KeepSetting func(key, value string) (file string, err error)
+	Overruled   string
+	// Introduced says that the coach has been through the introduction; RememberIntroduced has that remembered, and is nil
+	// where nothing is. It is called beside the board.
+	Introduced         bool
+	RememberIntroduced func() error
 	// Beginning is what a new evening begins with.
 	Beginning Beginning
 	// Title stands in the header: "demo" where nothing is kept for good.

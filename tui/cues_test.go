@@ -220,10 +220,10 @@ func TestHowCuesWent(t *testing.T) {
 		t.Error(diff)
 	}
 	d.says("said, not in the book", "not said in the games of the last 60 evenings")
-	d.press("<down>").says("said on 1 evening: ")
+	d.press("<down>").says("2 times, 1 evening: ")
 	// On one evening nothing is told of whether it helped.
 	d.silent("likely")
-	d.press("<down>").says("said on 1 evening: ", "t take in")
+	d.press("<down>").says("once, 1 evening: ", "t take in")
 	d.press("D").says("that cue was said but is not in the book: t takes it in")
 	d.press("tq<enter>").says(`"q" is no axis`)
 	d.press("<bs>f<enter>").says("cue added: quiet shoulder (finish)")

@@ -8,7 +8,7 @@ import (
 // cueFoot is the lines at the foot that say all of the cue marked.
 const cueFoot = 4
 
-// The columns of the book: the mark, the cue, on how many evenings it was said, how it went, and in wide windows what that
+// The columns of the book: the mark, the cue, how often it was said, how it went, and in wide windows what that
 // says.
 const (
 	cueMark, cueUsed, cueCounts, cueBetter = 2, 6, 35, 64
@@ -131,11 +131,10 @@ func (s *cuesScreen) row(a *App, r cueRow, marked bool, c cueWidths) string {
 	l := newLine(c.all)
 	l.add(with, mark)
 	l.put(with, text, c.text)
-	l.hold(text)
 	if !r.said {
 		return l.String()
 	}
-	l.add(with, fitRight(strconv.Itoa(r.effect.Evenings), cueUsed))
+	l.add(with, fitRight(strconv.Itoa(r.effect.Uses), cueUsed))
 	l.put(a.theme.quiet, "  "+r.counts(), cueCounts)
 	if c.better > 0 {
 		l.add(a.theme.quiet, r.effect.WordsBetter())
@@ -192,12 +191,16 @@ func (r cueRow) detail(t *theme, went string, w, n int) []string {
 	return lines[:min(len(lines), n)]
 }
 
-// wentWords says on how many evenings the cue was said and how it went.
+// wentWords says how often and on how many evenings the cue was said, and how it went.
 func (r cueRow) wentWords() string {
 	if !r.said {
 		return "not said in the games of the last " + strconv.Itoa(cueEvenings) + " evenings"
 	}
-	words := "said on " + plural(r.effect.Evenings, "evening", "evenings") + ": " + r.counts()
+	times := "once"
+	if r.effect.Uses != 1 {
+		times = plural(r.effect.Uses, "time", "times")
+	}
+	words := times + ", " + plural(r.effect.Evenings, "evening", "evenings") + ": " + r.counts()
 	if better := r.effect.WordsBetter(); better != "" {
 		words += "; " + better
 	}

@@ -26,9 +26,6 @@ func (l *drawnLine) put(i ink, s string, w int) {
 	l.b.WriteString(i.on(fit(s, w)))
 }
 
-// hold puts what follows where it belongs, whatever width the terminal has given to the text just put.
-func (l *drawnLine) hold(text string) { l.b.WriteString(anchor(text, l.used)) }
-
 // to puts blanks up to a column, counted from 0.
 func (l *drawnLine) to(column int) {
 	n := min(column-l.used, l.room)

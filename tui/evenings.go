@@ -25,10 +25,14 @@ func (a *App) start() error {
 	slices.Reverse(open)
 	a.open = open
 	if len(a.open) == 0 {
+		a.say(a.conf.Brought)
 		a.askForLanes()
 		return a.introduce()
 	}
 	a.resume(a.open[0].ID)
+	if a.conf.Brought != "" {
+		a.status.words += "; " + a.conf.Brought
+	}
 	return nil
 }
 
@@ -135,7 +139,7 @@ func lastWithPlace(earlier []model.Session) (model.Session, bool) {
 
 // askForRoster asks for the students of pairs, one line each, an empty line for the next pair; then it shows a screen.
 func (a *App) askForRoster(pairs []model.Pair, then screen) {
-	label := fmt.Sprintf("student on %s: name, average (empty: done)", pairs[0])
+	label := fmt.Sprintf("student on %s (empty: done): name, average, l left-handed", pairs[0])
 	a.askAmong(label, a.suggestNewcomers, func(text string) error {
 		switch {
 		case text != "":
@@ -162,7 +166,7 @@ func (a *App) shutIfClosed() {
 	a.closed = closed
 	a.show(a.session)
 	words := fmt.Sprintf("the evening is closed, %s: backspace opens it again", plural(closed.Deliveries(), "delivery", "deliveries"))
-	a.packUp(closed.Session().ID, words)
+	a.packUp(closed, words)
 }
 
 // reopenClosed opens the evening again that was closed last.

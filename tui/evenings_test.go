@@ -80,7 +80,7 @@ func TestSetUp(t *testing.T) {
 		}
 	})
 	t.Run("what cannot be is refused and kept in the line", func(t *testing.T) {
-		d := startApp(t, &fakeReader{}).press("seven<enter>")
+		d := startApp(t, &fakeReader{}).press("7seven<enter>")
 		d.says("names no lane", "seven")
 		d.press("<ctrl+u>7<enter>Ada 999<enter>").says("averages are 0 to 300", "Ada 999")
 	})
@@ -278,7 +278,7 @@ func TestClosing(t *testing.T) {
 		}
 	})
 	t.Run("a call begun is in the way", func(t *testing.T) {
-		d.press("<esc><esc>bexxy").says("a call is begun for Ada")
+		d.press("<esc><esc><esc>bexxy").says("a call is begun for Ada")
 		d.press("<esc><esc><esc>e")
 	})
 	t.Run("closed, and opened again", func(t *testing.T) {

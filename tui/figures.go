@@ -11,28 +11,26 @@ type font struct {
 	signs map[rune][]string
 }
 
-// The fonts by the lines they take. A one before another digit is drawn narrow, from the sign i. Only the smallest fills
-// its lines; the others keep a row of dots free, so that figures under each other do not grow together.
+// The fonts by the lines they take. Only the smallest fills its lines; the others keep a row of dots free, so that figures
+// under each other do not grow together.
 var (
 	smallFont = newFont(
-		"0 ### #.# #.# ###", "1 .#. ##. .#. ###", "2 ### ..# #.. ###", "3 ### .## ..# ###", "4 #.# #.# ### ..#",
+		"0 ### #.# #.# ###", "1 .# ## .# .#", "2 ### ..# #.. ###", "3 ### .## ..# ###", "4 #.# #.# ### ..#",
 		"5 ### #.. ..# ###", "6 #.. ### #.# ###", "7 ### ..# ..# ..#", "8 ### ### #.# ###", "9 ### #.# ### ..#",
-		"i .# ## .# .#",
 	)
 	mediumFont = newFont(
-		"0 #### #..# #..# #..# ####", "1 .##. #.#. ..#. ..#. .###", "2 #### ...# #### #... ####", "3 #### ...# .### ...# ####",
+		"0 #### #..# #..# #..# ####", "1 .# ## .# .# .#", "2 #### ...# #### #... ####", "3 #### ...# .### ...# ####",
 		"4 #..# #..# #### ...# ...#", "5 #### #... #### ...# ####", "6 #### #... #### #..# ####", "7 #### ...# ..#. ..#. ..#.",
-		"8 #### #..# #### #..# ####", "9 #### #..# #### ...# ####", "i .# ## .# .# .#",
+		"8 #### #..# #### #..# ####", "9 #### #..# #### ...# ####",
 		"A .##. #..# #### #..# #..#", "B ###. #..# ###. #..# ###.", "C .### #... #... #... .###", "D ###. #..# #..# #..# ###.",
 		"F #### #... ###. #... #...", "- .... .... #### .... ....",
 	)
 	largeFont = newFont(
-		"0 .####. ##..## ##..## ##..## ##..## ##..## .####.", "1 ..##.. .###.. ####.. ..##.. ..##.. ..##.. ######",
+		"0 .####. ##..## ##..## ##..## ##..## ##..## .####.", "1 ..## .### ..## ..## ..## ..## ..##",
 		"2 #####. ....## ....## .####. ##.... ##.... ######", "3 #####. ....## ....## .####. ....## ....## #####.",
 		"4 ##..## ##..## ##..## ###### ....## ....## ....##", "5 ###### ##.... ##.... #####. ....## ....## #####.",
 		"6 .####. ##.... ##.... #####. ##..## ##..## .####.", "7 ###### ....## ....## ...##. ..##.. ..##.. ..##..",
 		"8 .####. ##..## ##..## .####. ##..## ##..## .####.", "9 .####. ##..## ##..## .##### ....## ....## .####.",
-		"i ..## .### ..## ..## ..## ..## ..##",
 	)
 	fonts = [...]font{largeFont, mediumFont, smallFont}
 )
@@ -93,23 +91,28 @@ func (f font) draw(text string) ([]string, bool) {
 }
 
 // figure draws a count in at most h lines of w cells: in the largest font that fits, or as plain digits in one line.
-func figure(count, w, h int, plain bool) []string {
+func figure(count, w, h int, ascii bool) []string {
 	for _, f := range fonts {
-		if plain || f.lines > h {
+		if f.lines > h {
 			continue
 		}
-		if drawn, ok := f.draw(signsOf(count)); ok && width(drawn[0]) <= w {
+		if drawn, ok := f.drawIn(strconv.Itoa(count), ascii); ok && width(drawn[0]) <= w {
 			return drawn
 		}
 	}
 	return []string{strconv.Itoa(count)}
 }
 
-// signsOf gives the signs that draw a count: a one before another digit is narrow.
-func signsOf(count int) string {
-	digits := strconv.Itoa(count)
-	if len(digits) > 1 && digits[0] == '1' {
-		return "i" + digits[1:]
+// drawIn is draw, with signs that ASCII has too where that is all there is.
+func (f font) drawIn(text string, ascii bool) ([]string, bool) {
+	lines, ok := f.draw(text)
+	for i := range lines {
+		if ascii {
+			lines[i] = asciiHalves.Replace(lines[i])
+		}
 	}
-	return digits
+	return lines, ok
 }
+
+// asciiHalves has signs of ASCII whose ink is where that of the blocks is, so that halves stay halves.
+var asciiHalves = strings.NewReplacer("█", "#", "▀", `"`, "▄", "_")

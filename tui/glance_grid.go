@@ -1,7 +1,5 @@
 package tui
 
-import "strings"
-
 // glanceGrid is how the tiles of the glance are laid out.
 type glanceGrid struct {
 	columns int
@@ -83,21 +81,21 @@ func (p glancePicture) widest() string {
 			return "00"
 		}
 	}
-	return signsOf(10)
+	return "10"
 }
 
 // furnish shares out the lines that are over, and tells how much that is worth.
 func (p glancePicture) furnish(g *glanceGrid, over int) int {
 	worth := 0
 	g.letters = g.inner - width(nextMark)
+	most := (len(p.tiles) - 1) / 2
 	for i, f := range p.drawnIn(nameFonts) {
-		if letters := p.lettersIn(f, g.inner); f.lines <= over && letters > 0 {
-			g.name, g.letters = f, letters
-			over -= f.lines
-			worth += 16 - 4*i
-			break
+		// Names that do not fit have plain letters: a smaller font is better where more of them do, none where most do not.
+		if fit := p.namesIn(f, g.inner, g.letters); f.lines <= over && fit > most {
+			g.name, most, worth = f, fit, (16-4*i)*fit/len(p.tiles)
 		}
 	}
+	over -= g.name.lines
 	if over >= 2 {
 		g.frame = true
 		over -= 2
@@ -117,20 +115,13 @@ func (p glancePicture) furnish(g *glanceGrid, over int) int {
 	return worth
 }
 
-// lettersIn gives how many letters of a font the names may have so that each one that can be drawn fits w cells, 0 where they
-// are too few to read a name by, or leave too little of a first name beside what tells it from another.
-func (p glancePicture) lettersIn(f glanceFont, w int) int {
-	const fewest, cells = 4, 3
-	for letters := w / cells; letters >= fewest; letters-- {
-		fits := true
-		for i, name := range p.names(letters) {
-			first := []rune(clean(firstWord(p.rows[i].student.Name)))
-			begun := string(first[:min(len(first), fewest-1)])
-			fits = fits && f.cells(lettersOf(name)) <= w && strings.HasPrefix(name, begun)
-		}
-		if fits {
-			return letters
+// namesIn counts the names of up to some letters that fit w cells in a font.
+func (p glancePicture) namesIn(f glanceFont, w, letters int) int {
+	fit := 0
+	for _, name := range p.names(letters) {
+		if cells := f.cells(lettersOf(name)); cells > 0 && cells <= w {
+			fit++
 		}
 	}
-	return 0
+	return fit
 }

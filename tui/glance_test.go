@@ -176,7 +176,7 @@ func TestGlanceKeys(t *testing.T) {
 		{"a line is not opened", "vN", "", "that key is the board's: esc goes back to it"},
 		{"nor what is noted", "vI", "", "that key is the board's"},
 		{"nor a student added", "vA", "", "that key is the board's"},
-		{"an unknown key", "vM", "", "M has no meaning here"},
+		{"an unknown key", "vX", "", "X has no meaning here"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := onBoard(t, "Ada 120", "Bo 172").press(c.keys).says(c.words)
@@ -294,5 +294,18 @@ func BenchmarkGlance(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		d.View()
+	}
+}
+
+// TestGlanceShowsFirstNames: a long name has plain letters rather than a few large ones, and leaves the others theirs.
+func TestGlanceShowsFirstNames(t *testing.T) {
+	d := longNames(t).press("v")
+	for _, s := range [][2]int{{100, 30}, {160, 50}} {
+		d.send(sizeMsg(s[0], s[1]))
+		d.says("Hedwig-Charlotte")
+		p := d.glance.picture(d.App)
+		if g := p.layOut(d.w, d.bodyHeight()); g.name.lines == 0 || p.namesIn(g.name, g.inner, g.letters) < 5 {
+			t.Errorf("%d lines a name, %d names of 8 in them at %v", g.name.lines, p.namesIn(g.name, g.inner, g.letters), s)
+		}
 	}
 }

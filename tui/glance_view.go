@@ -59,7 +59,7 @@ func (p glancePicture) grid(w, h int) []string {
 	for first := 0; first < n; first += g.columns {
 		row := make([]string, g.high)
 		for i := first; i < min(first+g.columns, n); i++ {
-			for k, l := range p.tile(p.tiles[i], g, (i-first)*(g.outer()+between)) {
+			for k, l := range p.tile(p.tiles[i], g) {
 				row[k] += l + blanks(between)
 			}
 		}
@@ -68,8 +68,8 @@ func (p glancePicture) grid(w, h int) []string {
 	return lines
 }
 
-// tile draws one student in exactly the tile's lines, from a column of the screen on; a frame is round the one who is up.
-func (p glancePicture) tile(t glanceTile, g glanceGrid, column int) []string {
+// tile draws one student in exactly the tile's lines; a frame is round the one who is up.
+func (p glancePicture) tile(t glanceTile, g glanceGrid) []string {
 	room := g.high
 	if g.frame {
 		room -= 2
@@ -79,7 +79,7 @@ func (p glancePicture) tile(t glanceTile, g glanceGrid, column int) []string {
 	side := p.framed(t, strings.Repeat("█", g.side))
 	lines := make([]string, 0, g.high)
 	for _, l := range body[:min(len(body), room)] {
-		lines = append(lines, side+fit(l, g.inner)+anchor(t.name, column+g.side+g.inner)+side)
+		lines = append(lines, side+fit(l, g.inner)+side)
 	}
 	if !g.frame {
 		return lines
@@ -107,7 +107,7 @@ func (p glancePicture) content(t glanceTile, g glanceGrid) []string {
 	case t.out:
 		with = p.theme.quiet
 	}
-	drawn, ok := g.figure.block(signsOf(t.count.n), g.inner)
+	drawn, ok := g.figure.block(strconv.Itoa(t.count.n), g.inner)
 	if !ok {
 		drawn = []string{strconv.Itoa(t.count.n)}
 	}

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"coach.settee/model"
 	"coach.settee/model/handout"
@@ -26,6 +25,8 @@ type handoutScreen struct {
 	read bool
 	// top is the first line shown.
 	top int
+	// consent says of a minor's page what goes with it, once it is written or handed on.
+	consent string
 }
 
 func newHandout() *handoutScreen { return &handoutScreen{bindings: handoutKeys} }
@@ -173,6 +174,9 @@ func (a *App) writeHandout(asText bool) {
 }
 
 func (a *App) hearHandoutFile(msg handoutFileMsg) {
+	if of := a.handout.student; a.students[of].Minor && (msg.err == nil || msg.copied) {
+		a.handout.consent = model.ConsentForPages([]string{a.labelOf(of)})
+	}
 	switch {
 	case a.question != nil:
 		// The question stays to be read; the file is there or can be asked for again.
@@ -189,7 +193,8 @@ func (a *App) hearHandoutFile(msg handoutFileMsg) {
 
 // turn moves the first line shown.
 func (s *handoutScreen) turn(a *App, key string) {
-	s.top = turned(s.top, key, max(a.bodyHeight()-1, 1), len(s.lines(a.w)))
+	room := a.bodyHeight() - 1 - len(s.consentLines(a, a.w))
+	s.top = turned(s.top, key, max(room, 1), len(s.lines(a.w)))
 }
 
 // widestPage is how wide the page's lines are at most: longer ones are hard to read.
@@ -200,7 +205,7 @@ func (s *handoutScreen) lines(w int) []string {
 	room := max(min(w, widestPage)-4, 10)
 	var lines []string
 	for text := range strings.SplitSeq(strings.TrimRight(s.page.text, "\n"), "\n") {
-		for _, line := range strings.Split(ansi.Wrap(clean(text), room, ""), "\n") {
+		for _, line := range strings.Split(wrapped(clean(text), room), "\n") {
 			lines = append(lines, cut("  "+line, w))
 		}
 	}
@@ -214,6 +219,18 @@ func (s *handoutScreen) draw(a *App, w, h int) string {
 	case s.page.err != nil:
 		return "\n" + strings.Join(wrap("  "+clean(s.page.err.Error()), w), "\n")
 	}
-	shown, where := pageFrom(s.lines(w), s.top, max(h-1, 0))
-	return strings.Join(append(shown, a.theme.quiet.on(cut("  "+where, w))), "\n")
+	consent := s.consentLines(a, w)
+	shown, where := pageFrom(s.lines(w), s.top, max(h-1-len(consent), 0))
+	return strings.Join(append(append(shown, consent...), a.theme.quiet.on(cut("  "+where, w))), "\n")
+}
+
+func (s *handoutScreen) consentLines(a *App, w int) []string {
+	if s.consent == "" {
+		return nil
+	}
+	lines := wrap(clean(s.consent), w-4)
+	for i := range lines {
+		lines[i] = a.theme.alert.on(cut("  "+lines[i], w))
+	}
+	return lines
 }

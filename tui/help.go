@@ -3,7 +3,6 @@ package tui
 import (
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 )
@@ -17,7 +16,7 @@ var helpKeys = table{
 	},
 	{
 		keys: []string{"/", "ctrl+f"}, shown: "/", group: groupAnywhere, lines: 1,
-		help:  "find in the help by words, or a key by itself (ctrl+f too)",
+		help:  "find by words, or a key by itself, in the help of all screens (ctrl+f too)",
 		hints: map[moment]string{momentHelp: "find"},
 		act:   func(a *App, _ string) { a.findInHelp() },
 	},
@@ -42,32 +41,13 @@ func (a *App) closeHelp(key string) {
 		return
 	}
 	a.over = nothingOver
+	if a.intro.behind != nil {
+		a.prompt, a.intro.behind = a.intro.behind, nil
+	}
 }
 
 // narrowHelp shows what has some words, from the beginning.
 func (a *App) narrowHelp(words string) { a.helpWords, a.helpTop = words, 0 }
-
-// findInHelp asks for words, and shows what has them while they are typed.
-func (a *App) findInHelp() {
-	a.askWith("find in the help: words, or a key", a.helpWords, func(string) error { return nil })
-	a.prompt.changed = a.narrowHelp
-	a.prompt.keys = helpFindKeys
-}
-
-// helpFindKeys act while words are typed.
-var helpFindKeys = table{
-	{
-		keys: []string{"esc"}, group: groupPrompt, help: "drop the words: all of the help is shown again",
-		act: func(a *App, _ string) {
-			a.prompt = nil
-			a.narrowHelp("")
-		},
-	},
-	{
-		keys: []string{"up", "down", "pgup", "pgdown"}, group: groupPrompt, help: "turn the help's pages",
-		act: func(a *App, key string) { a.turnHelp(key) },
-	},
-}
 
 func (a *App) turnHelp(key string) {
 	a.helpTop = turned(a.helpTop, key, a.bodyHeight()-1, len(a.helpLines(a.w)))
@@ -120,37 +100,30 @@ func (a *App) helpLines(w int) []string {
 	return lines
 }
 
-// has tells whether an entry has a word that begins with each of some words, whatever their capitals; a single sign is a key.
-func (e helpEntry) has(title, words string) bool {
-	text := strings.FieldsFunc(strings.ToLower(ansi.Strip(title+" "+strings.Join(e.lines, " "))), func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '+'
-	})
-	for _, word := range strings.Fields(words) {
-		if len([]rune(word)) == 1 {
-			if !slices.Contains(e.keys, word) {
-				return false
-			}
-			continue
-		}
-		beginning := strings.ToLower(word)
-		if !slices.ContainsFunc(text, func(has string) bool { return strings.HasPrefix(has, beginning) }) {
-			return false
-		}
+// helpScreen gives the screen whose keys come first in the help: from the introduction that is the board.
+func (a *App) helpScreen() screen {
+	if a.intro.behind != nil {
+		return a.board
 	}
-	return true
+	return a.screen
 }
 
 func (a *App) helpSections(w int) []helpSection {
-	own := a.screen.table()
+	here := a.helpScreen()
+	own := here.table()
 	keys := slices.Concat(alwaysKeys, anywhereKeys, lettersBelow(own, a.screens), own, promptKeys)
-	if slices.Contains([]screen{a.board, a.strip, a.glance}, a.screen) {
-		keys = append(keys, countKeys...)
+	if slices.Contains([]screen{a.board, a.strip, a.glance}, here) {
+		// What follows the = is said with it.
+		keys = append(keys, slices.DeleteFunc(slices.Clone(countKeys), func(b binding) bool { return b.group != groupLayout })...)
 	}
 	var sections []helpSection
 	for _, g := range groups {
 		sections = append(sections, helpSection{string(g), a.helpGroup(g, keys, w)})
 	}
-	return append(sections, helpSection{"What the letters mean", helpLetters(w)},
+	if a.helpWords != "" {
+		sections = append(sections, a.helpElsewhere(keys, w)...)
+	}
+	return append(sections, helpSection{"What is kept", helpFacts(keptFacts, w)}, helpSection{"What the letters mean", helpLetters(w)},
 		helpSection{"The first ten minutes", helpFacts(sizingUp, w)}, helpSection{"Cautions", helpFacts(cautions, w)})
 }
 

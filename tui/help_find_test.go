@@ -3,6 +3,8 @@ package tui
 import (
 	"strings"
 	"testing"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 func TestHelpFinds(t *testing.T) {
@@ -17,8 +19,76 @@ func TestHelpFinds(t *testing.T) {
 		d.press("<ctrl+u>FOUL none").says("foul, or none").silent("own call")
 	})
 	t.Run("every line of an entry stands below its heading", func(t *testing.T) {
-		text := strings.Join(find("rotation back").helpLines(80), "\n")
+		text := helpText(find("out of rotation back"))
 		if !strings.HasPrefix(text, string(groupUp)+"\n") || !strings.Contains(text, "V") || strings.Contains(text, string(groupPins)) {
+			t.Errorf("%s", text)
+		}
+	})
+	t.Run("the program's own words are found from the board", func(t *testing.T) {
+		for words, says := range map[string][]string{
+			"undo":    {string(groupBack), "take back the last action, whoever's it was"},
+			"reopen":  {string(groupBack), "open the last recorded delivery again"},
+			"quit":    {string(groupAnywhere), "leave; asks while an evening is open"},
+			"exit":    {string(groupAnywhere), "leave; asks while an evening is open"},
+			"save":    {"What is kept", "there is no key to save"},
+			"page":    {"Student (s goes there)", "the page to take home from the last evening"},
+			"handout": {"The page to take home (s, then h)", "write the page as a file"},
+			"print":   {"The page to take home (s, then h)", "write the page as a file"},
+			"mark":    {"Evening (e goes there)", "mark the student before, after"},
+			"lanes":   {"Evening (e goes there)", "add lanes, and the students there"},
+			"colours": {"Settings (M goes there)", "theme: auto, light, dark, none"},
+			"redo":    {string(groupBack), "do again what was taken back"},
+		} {
+			text := helpText(find(words))
+			for _, s := range says {
+				if !strings.Contains(text, s) {
+					t.Errorf("%s: %q is not found:\n%s", words, s, text)
+				}
+			}
+		}
+	})
+	t.Run("every key of every screen is found by its words, this screen's first", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("?")
+		for _, p := range d.helpPlaces() {
+			for _, b := range p.keys {
+				if words := wordsOf(b.help); len(words) > 12 {
+					d.narrowHelp(words)
+					if text := strings.Join(strings.Fields(helpText(d)), " "); !strings.Contains(text, strings.Join(strings.Fields(b.label()+" "+b.help), " ")) {
+						t.Errorf("%s, %s of %s is not found", b.label(), b.help, p.title)
+					}
+				}
+			}
+		}
+		text := helpText(find("student"))
+		if own, other := strings.Index(text, string(groupUp)), strings.Index(text, "Evening (e goes there)"); own < 0 || other < own {
+			t.Errorf("the board's are not first: %d, %d", own, other)
+		}
+	})
+	t.Run("every other word leads to something that is said", func(t *testing.T) {
+		d := onBoard(t, "Ada 120").press("?")
+		var all strings.Builder
+		d.helpWords = " "
+		for _, s := range d.helpSections(400) {
+			for _, e := range s.entries {
+				all.WriteString(wordsOf(strings.ToLower(ansi.Strip(strings.Join(e.lines, " ")))) + "\n")
+			}
+		}
+		for _, o := range otherWords {
+			if !strings.Contains(all.String(), o.said) {
+				t.Errorf("nothing in the help says %q", o.said)
+			}
+		}
+	})
+	t.Run("a new search begins empty", func(t *testing.T) {
+		d := find("undo<enter>/")
+		if d.prompt == nil || d.prompt.input.Value() != "" {
+			t.Fatal("it begins with what was looked for before")
+		}
+		d.press("spare").says("a spare: x on a spare shot only")
+	})
+	t.Run("what follows the = is said once", func(t *testing.T) {
+		text := helpText(onBoard(t, "Ada 120").press("?"))
+		if strings.Contains(text, "= 0-9") || !strings.Contains(text, "= &…à") {
 			t.Errorf("%s", text)
 		}
 	})

@@ -48,6 +48,11 @@ var sizingUp = []string{
 	"The first ten full racks seen after the warm-up are the student's baseline.",
 }
 
+// keptFacts say what a coach used to saving looks for.
+var keptFacts = []string{
+	"Every call is on disk before the header counts it: there is no key to save. An … is one that is not there yet.",
+}
+
 type letterHelp struct {
 	letter model.Letter
 	words  string

@@ -11,6 +11,8 @@ type binding struct {
 	keys []string
 	// shown is how help and hints write the keys; "" where that is as they are named.
 	shown string
+	// hinted is how hints write them where that is shorter still.
+	hinted string
 	// help says what the keys do, group under which heading of the help.
 	help  string
 	group group
@@ -44,6 +46,7 @@ const (
 	groupProfile  group = "The student's record"
 	groupPage     group = "The page to take home"
 	groupCues     group = "The book of cues"
+	groupSettings group = "The settings"
 	groupAnywhere group = "Anywhere"
 	groupLayout   group = "Other keyboards"
 	groupPrompt   group = "While a line is typed"
@@ -51,7 +54,7 @@ const (
 
 var groups = []group{
 	groupShot, groupPins, groupBack, groupUp, groupWords, groupEvening, groupClosing, groupStudent, groupStrip, groupLine, groupGlance,
-	groupProfile, groupPage, groupCues, groupAnywhere, groupLayout,
+	groupProfile, groupPage, groupCues, groupSettings, groupAnywhere, groupLayout,
 	groupPrompt,
 }
 
@@ -82,6 +85,7 @@ const (
 	momentCues      moment = "book of cues"
 	momentEvenings  moment = "earlier evenings"
 	momentClosing   moment = "closing"
+	momentSettings  moment = "settings"
 	momentMenu      moment = "menu"
 	momentHelp      moment = "help"
 )
@@ -115,6 +119,14 @@ func (b binding) refusal(a *App) string {
 		return ""
 	}
 	return b.refused(a)
+}
+
+// hintLabel gives the keys as hints write them.
+func (b binding) hintLabel() string {
+	if b.hinted != "" {
+		return b.hinted
+	}
+	return b.label()
 }
 
 // keyName names a key as bindings do.

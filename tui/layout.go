@@ -24,11 +24,11 @@ func (c boardColumns) left() int { return edge + c.lane + 1 + c.name + 1 + c.fig
 // frames gives the cells of ten frames.
 func (c boardColumns) frames() int { return 9*c.cell + c.tenth }
 
-// columnsFor shares out w cells for rows of some lines. The name gets what is over, but first the frames grow.
+// columnsFor shares out w cells for rows of some lines. What is over goes to the name first, then to the frames.
 func columnsFor(w, lane, lines int) boardColumns {
-	c := boardColumns{lane: lane, figure: figureCells(lines), of: 6, cell: 5, tenth: 8}
+	c := boardColumns{lane: lane, figure: figureCells(lines), of: 6, cell: 5, tenth: 6}
 	if w >= roomyWidth {
-		c.stats = 20
+		c.stats = width(statsCells("", "", ""))
 	}
 	switch {
 	case lines == 1:
@@ -39,18 +39,17 @@ func columnsFor(w, lane, lines int) boardColumns {
 	if w < 80 {
 		c.cell, c.tenth = 4, 6
 	}
-	const name, longName, longestName = 8, 12, 16
+	const name, longestName = 8, 16
 	over := func() int { return w - c.stats - c.left() - c.frames() }
-	c.name = min(name+max(over()-name, 0), longName)
+	c.name = min(max(over(), name), longestName)
 	for c.cell >= 5 && c.cell < 8 && over() >= 10 {
 		c.cell++
 		c.tenth++
 	}
-	c.name = min(c.name+max(over(), 0), longestName)
 	if over() < 0 {
 		c.name = max(c.name+over(), 1)
 	}
-	c.all = min(c.left()+c.frames()+c.stats, w)
+	c.all = w
 	return c
 }
 
@@ -119,11 +118,17 @@ func (p boardPlan) rows(students, pairs int) int {
 
 // spread gives lines that are over to the panel and to gaps between the rows.
 func (p boardPlan) spread(over, students int) boardPlan {
-	if over >= largePanel-smallPanel {
-		p.panel = largePanel
-		over -= largePanel - smallPanel
+	const more = largePanel - smallPanel
+	// Only the smallest figures fill their lines, and grow together without a gap.
+	if p.row == smallFont.lines && over >= students {
+		p.gap = 1
+		over -= students
 	}
-	if p.row > 1 && over >= students {
+	if over >= more {
+		p.panel = largePanel
+		over -= more
+	}
+	if p.row > 1 && p.gap == 0 && over >= students {
 		p.gap = 1
 	}
 	return p

@@ -48,7 +48,7 @@ var alwaysKeys = table{
 // anywhereKeys act on every screen.
 var anywhereKeys = table{
 	{
-		keys: []string{"?"}, group: groupAnywhere, help: "every key, and what the letters mean",
+		keys: []string{"?"}, group: groupAnywhere, help: "every key here, / in it finds those of all screens; what the letters mean",
 		act: func(a *App, _ string) { a.openHelp() },
 	},
 	{
@@ -75,8 +75,11 @@ var anywhereKeys = table{
 
 // leave ends the program, or asks first while an evening is open or something is not kept.
 func (a *App) leave() {
-	if a.evening == nil && a.settled() {
-		a.do(tea.Quit)
+	if a.intro.turned {
+		a.endIntro()
+	}
+	if a.evening == nil && a.ledger.settled() && !a.packing.pending() {
+		a.leaveKept()
 		return
 	}
 	words := "leave? q leaves, the evening stays open and is resumed"
@@ -101,10 +104,7 @@ func (a *App) leave() {
 		{keys: []string{"ctrl+c"}, act: func(a *App, _ string) { a.do(tea.Quit) }},
 	}
 	if a.prompt == nil {
-		answers = append(answers, binding{keys: []string{"n"}, act: func(a *App, _ string) {
-			a.withdraw(false)
-			a.say("settee goes on")
-		}})
+		answers = append(answers, declining("settee goes on"))
 	}
 	a.pose(words, answers...)
 }
@@ -128,4 +128,6 @@ func (a *App) leaveIfDone() bool {
 }
 
 // settled tells whether nothing is on its way to the disk.
-func (a *App) settled() bool { return a.ledger.settled() && !a.packing.pending() }
+func (a *App) settled() bool {
+	return a.ledger.settled() && !a.packing.pending() && len(a.errands) == 0
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/muesli/termenv"
 
 	"coach.settee/model"
@@ -182,7 +183,10 @@ func TestLineOfALefthander(t *testing.T) {
 	if right.k.advice.Move != left.k.advice.Move || !right.k.advisesMove() {
 		t.Fatalf("the same balls move %v and %v", right.k.advice.Move, left.k.advice.Move)
 	}
-	rows, mirrored := right.laneLines(25), left.laneLines(25)
+	lines := func(p linePicture) []string {
+		return strings.Split(ansi.Strip(strings.Join(p.laneLines(25), "\n")), "\n")
+	}
+	rows, mirrored := lines(right), lines(left)
 	for i := range rows[2 : len(rows)-belowFoul] {
 		row, of := []rune(rows[2+i])[feetCells:], []rune(mirrored[2+i])[feetCells:]
 		for at := range row {

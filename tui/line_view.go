@@ -69,7 +69,6 @@ func (p linePicture) head() []string {
 	l := newLine(p.w)
 	name := cut(clean(p.name), p.w/3)
 	l.add(p.theme.accent, " "+name)
-	l.hold(name)
 	l.add(p.theme.strong, fmt.Sprintf("  lane %d", p.k.lane))
 	switch {
 	case p.k.lane == p.k.next:

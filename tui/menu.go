@@ -23,7 +23,7 @@ func (a *App) menuRows() []menuRow {
 		}
 		rows = append(rows, menuRow{key, s.title(), s.about()})
 	}
-	return append(rows, menuRow{"?", "Help", "every key, and what the letters mean"},
+	return append(rows, menuRow{"?", "Help", "every key; / in it finds one by words"},
 		menuRow{"q", "Leave", "the evening stays open for next time"})
 }
 

@@ -33,7 +33,8 @@ func (a *App) mouse(msg tea.MouseMsg) {
 // wheelLines is how many lines of text the wheel turns at once; a mark it moves by one row.
 const wheelLines = 3
 
-// wheel is the key up or down, but on the board and the glance, where that would put up another student.
+// wheel is the key up or down, but on the board and the glance, where that would put up another student: the board's rows
+// it moves where they do not all fit.
 func (a *App) wheel(key tea.KeyType) {
 	k := tea.KeyMsg{Type: key}
 	switch {
@@ -42,7 +43,14 @@ func (a *App) wheel(key tea.KeyType) {
 			a.promptKey(k)
 		}
 		return
-	case a.over == menuOver, a.over == nothingOver && (a.screen == screen(a.board) || a.screen == screen(a.glance)):
+	case a.over == menuOver, a.over == nothingOver && a.screen == screen(a.glance):
+		return
+	case a.over == nothingOver && a.screen == screen(a.board):
+		by := 1
+		if key == tea.KeyUp {
+			by = -1
+		}
+		a.board.scroll(a, a.w, a.bodyHeight(), by)
 		return
 	}
 	n := 1
@@ -111,7 +119,7 @@ func (a *App) panelKeyAt(x, y, h int) (panelKey, bool) {
 
 // point acts as a key does: what was said is gone, and so is a digit that was begun.
 func (a *App) point(act func()) {
-	a.status, a.board.counting, a.board.lettered = status{}, false, false
+	a.status, a.board.counting, a.board.lettered, a.board.scrolled = status{}, false, false, 0
 	act()
 }
 

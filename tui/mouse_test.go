@@ -218,7 +218,7 @@ func TestClickEveryCellOfTheLists(t *testing.T) {
 	}{
 		"evening": {"e", func(d *appTest) int { return placeOf(d, d.session.student(d.App)) }, 4, seatName},
 		"closing": {"ex", func(d *appTest) int { return d.closing.place(d.evening.Closing()) }, 4, seatName},
-		"cues": {"cS<home>", func(d *appTest) int { return d.cues.at }, 0, func(d *appTest, row int) string {
+		"cues": {"cS<down><up>", func(d *appTest) int { return d.cues.at }, 0, func(d *appTest, row int) string {
 			return clean(d.cues.rows[row].Text)[:9]
 		}},
 		"student": {"s", func(d *appTest) int { return d.student.marked }, 0, func(d *appTest, row int) string {
@@ -301,7 +301,7 @@ func TestClickEveryCellOfTheMenu(t *testing.T) {
 func TestWheel(t *testing.T) {
 	names := []string{"Ada 120", "Bo 172", "Cyd 190"}
 	for what, c := range map[string]struct{ keys, by string }{
-		"evening": {"e", "<down>"}, "closing": {"ex", "<down>"}, "cues": {"cS<home>", "<down>"}, "student": {"s", "<down>"},
+		"evening": {"e", "<down>"}, "closing": {"ex", "<down>"}, "cues": {"cS<down><up>", "<down>"}, "student": {"s", "<down>"},
 		"strip": {"@a<enter>g<home>", "<down>"}, "help": {"?", "<down><down><down>"}, "what the help finds": {"?/the", "<down>"},
 		"figures": {"gk", "<down><down><down>"}, "spares": {"ys", "<down><down><down>"}, "student's list": {"s/", "<down>"},
 	} {

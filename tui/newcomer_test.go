@@ -19,7 +19,7 @@ func kestrel() *fakeReader {
 // TestNumberInNewcomersName: an average that is not read as one is asked about before it is part of a name.
 func TestNumberInNewcomersName(t *testing.T) {
 	const words = "a number in the name?"
-	for _, line := range []string{"Bo,172", "Bo 172 left", "172 Bo", "Bo (172)"} {
+	for _, line := range []string{"Bo;172", "Bo 172 left", "172 Bo", "Bo (172)"} {
 		for name, open := range map[string]string{"roster": "7<enter>", "student's n": "<esc>sn"} {
 			d := startApp(t, &fakeReader{}).press(open + line + "<enter>").says(words)
 			if len(d.students) != 0 {
@@ -30,7 +30,7 @@ func TestNumberInNewcomersName(t *testing.T) {
 			}
 		}
 	}
-	for _, line := range []string{"Bo 172", "Bo 172 l", "Bo 2nd", "Bo2"} {
+	for _, line := range []string{"Bo 172", "Bo 172 l", "Bo 2nd", "Bo2", "Bo,172", "Bo, 172, l"} {
 		if d := startApp(t, &fakeReader{}).press("7<enter>" + line + "<enter>").silent(words); len(d.students) != 1 {
 			t.Errorf("%s: not taken in\n%s", line, d.show())
 		}
@@ -94,4 +94,20 @@ func TestNewcomerMayBeKept(t *testing.T) {
 			t.Error(d.show())
 		}
 	})
+}
+
+// TestNewcomerTypedAsThePromptListsIt: a comma between the parts is no part of the name, on the roster and behind A.
+func TestNewcomerTypedAsThePromptListsIt(t *testing.T) {
+	for name, open := range map[string]string{"roster": "7<enter>", "A": "7<enter><enter>A", "student's n": "<esc>sn"} {
+		d := startApp(t, &fakeReader{}).press(open).says("name, average, l")
+		d.press("Cy, 150, l<enter>")
+		if len(d.students) != 1 {
+			t.Fatalf("%s:\n%s", name, d.show())
+		}
+		for _, s := range d.students {
+			if s.Name != "Cy" || s.Average != model.Known(150) || s.Hand != model.LeftHand {
+				t.Errorf("%s: %+v", name, s)
+			}
+		}
+	}
 }

@@ -10,7 +10,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"coach.settee/model"
 )
@@ -48,6 +47,12 @@ func (a *App) askWith(label, text string, done func(text string) error) {
 	a.prompt = &prompt{label: label, input: input, done: done}
 }
 
+// askUpTo opens a prompt that takes up to a number of characters: what is longer has no room where it goes.
+func (a *App) askUpTo(most int, label string, done func(text string) error) {
+	a.ask(label, done)
+	a.prompt.input.CharLimit = most
+}
+
 // askAmong opens a prompt that proposes lines while one is typed.
 func (a *App) askAmong(label string, suggest func(text string) []string, done func(text string) error) {
 	a.ask(label, done)
@@ -78,7 +83,12 @@ var promptKeys = table{
 	},
 	{
 		keys: []string{"tab"}, group: groupPrompt, help: "take what is proposed behind the line; again the next of it",
-		act: func(a *App, _ string) { a.prompt.takeOffered() },
+		act: func(a *App, _ string) {
+			if len(a.prompt.offered) == 0 {
+				a.say("nothing is proposed for this line")
+			}
+			a.prompt.takeOffered()
+		},
 	},
 	{
 		keys: []string{"ctrl+u", "ctrl+w"}, group: groupPrompt, help: "take off all, or the word, before the cursor",
@@ -95,9 +105,21 @@ func (a *App) promptKey(k tea.KeyMsg) {
 	case ok && b.act != nil:
 		b.act(a, keyName(k))
 	case ok:
-		a.prompt.edit(k)
+		a.editLine(k)
 	case isText(k):
 		a.insertText(string(k.Runes))
+	default:
+		a.refuseWith(keyName(k) + " does nothing while a line is typed: enter takes it, esc drops it")
+	}
+}
+
+// editLine gives a key to the line, and says so where there is nothing for it to do.
+func (a *App) editLine(k tea.KeyMsg) {
+	p := a.prompt
+	text, at := p.input.Value(), p.input.Position()
+	p.edit(k)
+	if p.input.Value() == text && p.input.Position() == at && a.status.words == "" {
+		a.say("the line has nothing there")
 	}
 }
 
@@ -126,7 +148,7 @@ func (a *App) doubt(text, words string) error {
 // insertText puts text into the prompt that is open, and says so where the line cannot take all of it.
 func (a *App) insertText(text string) {
 	if !a.prompt.insert(text) {
-		a.refuseWith(fmt.Sprintf("the line is full: it takes up to %d characters", model.MaxText))
+		a.refuseWith(fmt.Sprintf("the line is full: it takes up to %d characters, what is over is left out", a.prompt.input.CharLimit))
 	}
 }
 
@@ -212,12 +234,20 @@ func (p *prompt) line(t *theme, w int) string {
 		most = max(w/2, most-width(proposed))
 	}
 	label := cut(clean(p.label), most) + ": "
-	room := w - width(label)
+	left := p.left()
+	room := max(w-width(label)-width(left), 0)
 	before, after := clean(string(text[:at]))+"│", clean(string(text[at:]))
-	if over := width(before) - room; over > 0 {
-		before = ansi.TruncateLeft(before, over+1, "…")
-	}
-	typed := before + after
+	typed := cutLeft(before, room) + after
 	proposed := p.proposed(room - width(typed))
-	return t.prompt.on(cut(label, w)) + fit(typed, max(room-width(proposed), 0)) + t.quiet.on(proposed)
+	return t.prompt.on(cut(label, w)) + fit(typed, max(room-width(proposed), 0)) + t.quiet.on(proposed+left)
+}
+
+// left says how many characters the line has room for where they are few, "" before.
+func (p *prompt) left() string {
+	const few = 40
+	n := p.input.CharLimit - utf8.RuneCountInString(p.input.Value())
+	if n > few {
+		return ""
+	}
+	return fmt.Sprintf("  %d left", max(n, 0))
 }

@@ -29,6 +29,7 @@ func TestReadme(t *testing.T) {
 	keys.WriteString("\nOn the checklist before an evening is closed, x there:\n\n" + keyTable(d.closing.table()))
 	keys.WriteString("\nOn the page to take home, h on the student's screen:\n\n" + keyTable(d.handout.table()))
 	keys.WriteString("\nOn the book of cues:\n\n" + keyTable(d.cues.table()))
+	keys.WriteString("\nOn the settings, M:\n\n" + keyTable(d.settings.table()))
 	keys.WriteString("\nOn the list of evenings, E there:\n\n" + keyTable(earlierKeys) + "\n")
 
 	text, err := os.ReadFile(readme)

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -9,12 +8,13 @@ import (
 
 // placesToPress are the keys that lead to every screen and to what lies over one.
 var placesToPress = []string{
-	"", "x", "7", "x,", "=", "d", "e", "eE", "ex", "g", "xg", "xgb", "gm", "xgk", "y", "ys", "ym", "s", "si", "sh", "c", "cS", "v",
-	"?", "<esc>", "exxy<nul>", "exxy<nul>s", "exxy<nul>c",
+	"", "x", "7", "b", "x,", "=", "d", "e", "eE", "ex", "g", "xg", "xgb", "xgm", "gm", "xgk", "y", "ys", "ym", "s", "si", "s/", "sh", "xsh",
+	"c", "cS", "v", "xvv", "xgv", "gv", "M", "Mt", "?", "?/", "<esc>", "C", "Cslow", "q", "cE", "xexx", "exxy<nul>", "exxy<nul>s",
+	"exxy<nul>c", "exxy<nul>M", "exxy<nul>E", "exxy<nul>g",
 }
 
-// TestEveryKeySaysWhatItDid presses every key on every screen: what is shown has changed, or the status line has words.
-func TestEveryKeySaysWhatItDid(t *testing.T) {
+// keysToPress are the keys of a keyboard, but for those that end the program, suspend it or draw it anew.
+func keysToPress() []tea.KeyMsg {
 	var keys []tea.KeyMsg
 	for r := ' '; r < 0x7f; r++ {
 		keys = append(keys, single(r))
@@ -22,27 +22,53 @@ func TestEveryKeySaysWhatItDid(t *testing.T) {
 	for _, r := range "é§çàèß€" {
 		keys = append(keys, single(r))
 	}
-	for _, place := range placesToPress {
+	for t := tea.KeyCtrlAt; t <= tea.KeyCtrlUnderscore; t++ {
+		if t != tea.KeyCtrlC && t != tea.KeyCtrlL && t != tea.KeyCtrlZ {
+			keys = append(keys, tea.KeyMsg{Type: t})
+		}
+	}
+	for _, t := range []tea.KeyType{
+		tea.KeyUp, tea.KeyDown, tea.KeyLeft, tea.KeyRight, tea.KeyHome, tea.KeyEnd, tea.KeyPgUp, tea.KeyPgDown, tea.KeyInsert,
+		tea.KeyDelete, tea.KeyBackspace, tea.KeyShiftTab, tea.KeyF1, tea.KeyF3, tea.KeyF5, tea.KeyF12, tea.KeyShiftUp, tea.KeyCtrlHome,
+	} {
+		keys = append(keys, tea.KeyMsg{Type: t})
+	}
+	return keys
+}
+
+// TestEveryKeySaysWhatItDid presses every key on every screen: what is shown has changed, or it is said on the screen why not.
+func TestEveryKeySaysWhatItDid(t *testing.T) {
+	keys := keysToPress()
+	for _, place := range append(placesToPress, introPlace) {
 		t.Run(place, func(t *testing.T) {
 			open := func() *appTest {
+				if place == introPlace {
+					return startApp(t, &fakeReader{})
+				}
 				d := onBoard(t, "Ada 120", "Bo 172").press(place)
-				d.status = status{}
+				if d.question == nil {
+					d.status = status{}
+				}
 				return d
 			}
 			d := open()
 			before := d.show()
 			for _, k := range keys {
 				d.send(k)
-				if !d.quit && d.show() == before && strings.TrimSpace(d.status.words) == "" {
+				after := d.show()
+				said := after != before || d.quit || d.question != nil || d.board.lettered || d.board.counting
+				if !said {
 					t.Errorf("%s changes nothing and says nothing", keyName(k))
 				}
-				if d.show() != before || d.quit || d.board.lettered || d.board.counting {
+				if after != before || d.quit || d.board.lettered || d.board.counting {
 					d = open()
 				}
 			}
 		})
 	}
 }
+
+const introPlace = "the introduction"
 
 // TestEmptyScreensSayWhatToPress looks for a key in what each screen says that has nothing to show, and presses it.
 func TestEmptyScreensSayWhatToPress(t *testing.T) {

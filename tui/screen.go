@@ -44,6 +44,9 @@ func (a *App) show(s screen) {
 	if s == screen(a.student) {
 		a.student.open(a)
 	}
+	if s != screen(a.session) && s != screen(a.closing) {
+		a.session.marked = ""
+	}
 	a.screen = s
 	if a.evening == nil && s == screen(a.board) {
 		a.screen = a.session

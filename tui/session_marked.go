@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"coach.settee/model"
+	"coach.settee/model/handout"
 )
 
 // markedKeys speak of the student who is marked.
@@ -84,8 +85,8 @@ var markedKeys = withAlternatives(table{
 	},
 	{
 		keys: []string{"I"}, group: groupStudent,
-		help: "what is noted of the student, limits and what hurts (the ! at the name), until the next key: others read the " +
-			"screen",
+		help: "what is noted of the student, limits, what hurts, a load reached (the ! at the name), until the next key: others " +
+			"read the screen",
 		refused: nobodyHere, act: func(a *App, _ string) { a.sayNoted(a.session.student(a)) },
 	},
 }, alternative{of: "@", keys: []string{"z"}})
@@ -110,7 +111,7 @@ func (a *App) putMarkedUp() bool {
 
 func (a *App) askForFocus(id model.ID) {
 	label := fmt.Sprintf("focus of %s tonight%s", a.evening.Label(id), now(a.evening.FocusOf(id)))
-	a.ask(label, func(text string) error { return a.done(a.evening.SetTonight(id, text)) })
+	a.askUpTo(handout.MaxFocus, label, func(text string) error { return a.done(a.evening.SetTonight(id, text)) })
 }
 
 func (a *App) askForWatched(id model.ID) {

@@ -17,11 +17,26 @@ type seatRow struct {
 	marked     bool
 }
 
-// roomForHand is the cells from which on a row says that a student is left-handed.
-const roomForHand = 80
+// seatColumns are the cells of the pair and of the lanes, two blanks included.
+type seatColumns struct{ pair, lanes int }
+
+func columnsOf(seats []model.Seat) seatColumns {
+	const apart = 2
+	c := seatColumns{pair: 8, lanes: 12}
+	for _, seat := range seats {
+		c.pair, c.lanes = max(c.pair, width(seat.Pair().String())+apart), max(c.lanes, width(lanesOf(seat))+apart)
+	}
+	return c
+}
+
+// line puts what there is of a student into the columns, up to where the name begins.
+func (c seatColumns) line(mark, pair, lanes, average, games, load string) string {
+	return fmt.Sprintf("  %s%-*s%-*s%3s  %5s  %4s  ", mark, c.pair, pair, c.lanes, lanes, average, games, load)
+}
 
 func (s *sessionScreen) rows(a *App) []seatRow {
 	var rows []seatRow
+	columns := columnsOf(a.evening.Seats())
 	for _, seat := range a.evening.Seats() {
 		r := seatRow{student: seat.Student, marked: seat.Student == s.student(a), more: clean(s.seatWords(a, seat))}
 		mark, ink := "  ", a.theme.strong
@@ -33,20 +48,30 @@ func (s *sessionScreen) rows(a *App) []seatRow {
 		if student.Average.Known {
 			average = strconv.Itoa(student.Average.Value)
 		}
-		r.line = fmt.Sprintf("  %s%-8s%-12s%3s  %5d  %4d  ", mark, seat.Pair(), lanesOf(seat), average,
-			a.evening.GamesBowled(seat.Student), a.evening.Load(seat.Student)) + ink.on(clean(a.evening.Label(seat.Student)))
+		r.line = columns.line(mark, seat.Pair().String(), lanesOf(seat), average, strconv.Itoa(a.evening.GamesBowled(seat.Student)),
+			strconv.Itoa(a.evening.Load(seat.Student))) + ink.on(clean(a.evening.Label(seat.Student)))
 		if careful(student, a.evening.Load(seat.Student)) {
 			r.line += a.theme.alert.on(" !")
 		}
 		if seat.Out {
 			r.line += a.theme.quiet.on("  out")
 		}
-		if left := "  left"; student.Hand == model.LeftHand && a.w >= roomForHand && width(r.line)+len(left) <= a.w {
-			r.line += a.theme.quiet.on(left)
+		if student.Hand == model.LeftHand {
+			r.line += a.theme.quiet.on(handWords(r.line, a.w))
 		}
 		rows = append(rows, r)
 	}
 	return rows
+}
+
+// handWords says behind a row of the roster that a student is left-handed, as far as w cells have room.
+func handWords(row string, w int) string {
+	for _, words := range []string{"  left-handed", "  L-hand"} {
+		if width(row)+len(words) <= w {
+			return words
+		}
+	}
+	return ""
 }
 
 // What else there is to say of a student takes up to mostMore lines; the student marked has leastMore where others are not in

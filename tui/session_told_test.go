@@ -62,12 +62,14 @@ func TestEveningNoted(t *testing.T) {
 	})
 }
 
+// TestEveningTellsTheLeftHand in words that cannot be read as gone home.
 func TestEveningTellsTheLeftHand(t *testing.T) {
-	d := onBoard(t, "Ada 120 l", "Bo 172").press("e")
-	for w, want := range map[int]bool{79: false, 80: true, 160: true} {
+	d := onBoard(t, "Ada 120 l", "Odo Marc 150 l", "Bo 172").press("e")
+	for w, odo := range map[int]string{60: "Odo Marc  L-hand", 80: "Odo Marc  left-handed", 160: "Odo Marc  left-handed"} {
 		d.send(sizeMsg(w, 24))
-		if ada, bo := rowOf(d, "Ada"), rowOf(d, " Bo"); strings.Contains(ada, "Ada  left") != want || strings.Contains(bo, "left") {
-			t.Errorf("%d:\n%s\n%s", w, ada, bo)
+		ada, bo := rowOf(d, "Ada"), rowOf(d, " Bo")
+		if !strings.Contains(ada, "Ada  left-handed") || strings.Contains(bo, "hand") || !strings.Contains(rowOf(d, "Odo"), odo) {
+			t.Errorf("%d:\n%s", w, d.show())
 		}
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"coach.settee/model"
 )
 
@@ -44,7 +42,7 @@ func (a *App) notice(w int) []string {
 
 // whole gives words in as many lines as they take, long paths and all.
 func (a *App) whole(words string, w int) []string {
-	lines := strings.Split(ansi.Wrap(clean(words), max(w-4, 10), ""), "\n")
+	lines := strings.Split(wrapped(clean(words), max(w-4, 10)), "\n")
 	for i := range lines {
 		lines[i] = a.theme.strong.on(cut("  "+lines[i], w))
 	}
@@ -79,7 +77,7 @@ func (s *sessionScreen) evening(a *App, w, h int) []seatLine {
 	if h >= roomy {
 		head = append(head, "")
 	}
-	head = append(head, a.theme.quiet.on("    pair    lane        avg  games  load  "+"student"))
+	head = append(head, a.theme.quiet.on(columnsOf(a.evening.Seats()).line("  ", "pair", "lane", "avg", "games", "load")+"student"))
 	rows := s.rows(a)
 	if len(rows) == 0 {
 		head = append(head, "    Nobody is here yet: a adds a student.")

@@ -9,8 +9,8 @@ import (
 // status is what the status line says until the next key.
 type status struct {
 	words string
-	// refused marks words that say why something was not done.
-	refused bool
+	// refused marks words that say why something was not done, forStudent those that are shown on a screen turned to a student.
+	refused, forStudent bool
 }
 
 // say puts words in the status line.
@@ -77,7 +77,7 @@ func (a *App) lastCall(w int) string {
 func (a *App) foot(picture []string) []string {
 	below := a.hintLine()
 	if a.prompt != nil {
-		below = a.prompt.line(a.theme, a.w)
+		below = fit(a.prompt.line(a.theme, a.lastWidth()), a.w)
 	}
 	words, above := a.statusLines(), len(picture)-1
 	switch {
@@ -96,7 +96,7 @@ const besideLast = 2
 // width at least. Words too long for that come in two lines, and without the last call where they fill both.
 func (a *App) statusLines() []string {
 	words, last := clean(a.said().words), a.lastCall(a.w)
-	if a.shielded() && a.question == nil && !a.leaving {
+	if a.shielded() && a.question == nil && !a.leaving && !a.status.forStudent {
 		words, last = "", ""
 	}
 	if words == "" {
@@ -109,7 +109,7 @@ func (a *App) statusLines() []string {
 	if width(words) <= room {
 		return []string{a.wordsAndLast(words)}
 	}
-	first, rest, _ := strings.Cut(ansi.Wordwrap(words, a.w, ""), "\n")
+	first, rest, _ := strings.Cut(wrapped(words, a.w), "\n")
 	rest = strings.ReplaceAll(rest, "\n", " ")
 	second := a.inked(fit(rest, a.w))
 	switch {

@@ -47,7 +47,15 @@ func newStrip() *stripScreen {
 	return &stripScreen{bindings: stripTable(), past: map[model.ID]*model.Evening{}, figures: stripFigures{n: lastGames}}
 }
 
-func (s *stripScreen) title() string { return "Strip" }
+// title says whose strip it is and which, where the student sees nothing else that does.
+func (s *stripScreen) title() string {
+	x := s.evening
+	if !s.shielded || x == nil || s.sheet() == nil {
+		return "Strip"
+	}
+	return "Strip of " + firstWord(x.Student(s.student).Name) + ", " + x.TitleOf(s.sheet().Game)
+}
+
 func (s *stripScreen) about() string {
 	return "go over a game, its figures; correct it"
 }

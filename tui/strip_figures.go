@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"coach.settee/model"
 	"coach.settee/model/insight"
 )
@@ -21,7 +19,7 @@ func says(with ink, w int, sentences ...string) figureBlock {
 		if s == "" {
 			continue
 		}
-		first, rest, goesOn := strings.Cut(ansi.Wrap(clean(s), w, ""), "\n")
+		first, rest, goesOn := strings.Cut(wrapped(clean(s), w), "\n")
 		b = append(b, with.on(cut(first, w)))
 		if !goesOn {
 			continue

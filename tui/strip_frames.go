@@ -12,18 +12,29 @@ func (p stripPicture) frames(x *model.Sheet) []string {
 	if x.Game.Kind != model.KindGame {
 		return p.signs(x)
 	}
+	c := p.frameColumns()
+	return append([]string{p.frameNumbers(c)}, p.frameLines(x, c, p.h >= smallStrip)...)
+}
+
+// frameColumns shares out the window among ten frames.
+func (p stripPicture) frameColumns() boardColumns {
 	c := boardColumns{cell: 5, tenth: 8, stats: 1}
 	for c.cell < 8 && 9*(c.cell+1)+c.tenth+1 <= p.w-2 {
 		c.cell++
 		c.tenth++
 	}
 	c.all = c.frames()
+	return c
+}
+
+// frameLines gives what stands below the numbers of the frames: pins, signs with grades, and totals where they are wanted.
+func (p stripPicture) frameLines(x *model.Sheet, c boardColumns, totals bool) []string {
 	parts := p.board.framesOf(boardRow{sheet: x, rack: x.Next()}, c)
-	lines := []string{p.frameNumbers(c)}
 	rows := []int{0, 1, 3}
-	if p.h < smallStrip {
-		rows = []int{0, 1}
+	if !totals {
+		rows = rows[:2]
 	}
+	var lines []string
 	for _, i := range rows {
 		l := newLine(p.w)
 		l.add(ink{}, " ")

@@ -102,7 +102,7 @@ var stripKeys = table{
 	{
 		keys: []string{"esc"}, group: groupStrip,
 		help:  "leave an open delivery as it was, or from figures back to the strip, or else back to the board",
-		hints: map[moment]string{momentStripOpen: "leaves it", momentFigures: "strip", momentNumbers: "back", momentStrip: "board"},
+		hints: map[moment]string{momentStripOpen: "leaves it", momentFigures: "back", momentNumbers: "back", momentStrip: "board"},
 		act:   func(a *App, _ string) { a.strip.escape(a) },
 	},
 	{

@@ -21,14 +21,14 @@ const listFixed = 1 + 5 + 4 + 5 + 4
 
 // listColumns shares out the list's part of w cells. Narrow windows have the list alone.
 func listColumns(w int) listWidths {
-	c := listWidths{pins: 17, side: 6, hit: 7, own: 3}
+	c := listWidths{pins: 19, side: 6, hit: 7, own: 4}
 	switch {
 	case w >= wideWidth:
-		c.hit, c.cue, c.note = 18, 20, 20
+		c.pins, c.hit, c.cue, c.note = 26, 18, 20, 20
 	case w >= roomyWidth:
 		c.hit = 12
 	case w >= besideWidth:
-		c.pins = 13
+		c.pins, c.own = 13, 3
 	default:
 		c.pins, c.hit, c.all = 16, 14, w
 		return c
@@ -134,9 +134,7 @@ func (p stripPicture) row(x *model.Sheet, i int, c listWidths) string {
 		words string
 		cells int
 	}{{d.Cue, c.cue}, {d.Note, c.note}} {
-		cell := textCell(text.words, text.cells)
-		l.put(p.theme.quiet, cell, text.cells)
-		l.hold(cell)
+		l.put(p.theme.quiet, textCell(text.words, text.cells), text.cells)
 	}
 	return l.String()
 }

@@ -91,7 +91,7 @@ func (s *stripScreen) pageLines(a *App, w, h int) []string {
 		if i < len(right) {
 			r = right[i]
 		}
-		lines = append(lines, fit(l, half)+blanks(gutter)+anchor(l, half+gutter)+r)
+		lines = append(lines, fit(l, half)+blanks(gutter)+r)
 	}
 	return lines
 }

@@ -70,9 +70,9 @@ func (p stripPicture) laidOut(x *model.Sheet, title string, l studentLayout) []s
 	if l.count == 0 {
 		head[0] += "  " + p.theme.accent.on(strconv.Itoa(p.count(x).n)) + p.theme.title.on(" "+p.countWords(x))
 	}
-	blocks := []figureBlock{head, p.largeCount(x, l.count), p.largeDots(x), p.toldOf(r)}
+	blocks := []figureBlock{head, p.largeCount(x, l.count), p.dotGrid(x), p.toldOf(r)}
 	if p.told() {
-		blocks = append(blocks, p.grades(x), p.causes(r, l.bars))
+		blocks = append(blocks, p.causes(r, l.bars))
 	}
 	if l.apart {
 		return stacked(blocks)
@@ -149,7 +149,30 @@ func (p stripPicture) countWords(x *model.Sheet) string {
 	return p.count(x).of
 }
 
-// largeDots sets the dots apart, of a game with the frame above each, the one selected marked and in view.
+// dotGrid has the dots of a game below the numbers of its frames, and where the student is told letters, pins, grades and
+// totals below them.
+func (p stripPicture) dotGrid(x *model.Sheet) figureBlock {
+	if x.Game.Kind != model.KindGame {
+		return p.largeDots(x)
+	}
+	var dots [10]string
+	for i, d := range x.Deliveries {
+		dots[d.Frame-1] += dotOf(d, x.Racks[i])
+	}
+	c := p.frameColumns()
+	l := newLine(p.w)
+	l.add(ink{}, " ")
+	for _, dot := range dots {
+		l.put(p.theme.good, " "+dot, c.cell)
+	}
+	lines := figureBlock{p.frameNumbers(c), l.String()}
+	if p.told() {
+		lines = append(lines, p.frameLines(x, c, true)...)
+	}
+	return lines
+}
+
+// largeDots sets the dots of a drill apart, the one selected marked and in view.
 func (p stripPicture) largeDots(x *model.Sheet) figureBlock {
 	cells := 4
 	if p.w >= roomyWidth {
@@ -159,18 +182,14 @@ func (p stripPicture) largeDots(x *model.Sheet) figureBlock {
 	var numbers, dots []string
 	at := 0
 	for i, d := range x.Deliveries {
-		dot := dotOf(d, x.Racks[i])
+		dot, mark := dotOf(d, x.Racks[i]), " "
 		if dot == "" {
 			continue
 		}
-		number, mark := d.Frame, " "
-		if number == 0 {
-			number = d.Seq
-		}
-		if d.ID == chosen.ID || d.Frame > 0 && d.Frame == chosen.Frame {
+		if d.ID == chosen.ID {
 			at, mark = len(dots), "▶"
 		}
-		numbers, dots = append(numbers, mark+strconv.Itoa(number)), append(dots, " "+dot)
+		numbers, dots = append(numbers, mark+strconv.Itoa(d.Seq)), append(dots, " "+dot)
 	}
 	fits := max((p.w-4)/cells, 1)
 	first, end := inView(at, at+1, fits, len(dots))
@@ -182,24 +201,6 @@ func (p stripPicture) largeDots(x *model.Sheet) figureBlock {
 		below.put(p.theme.good, dots[i], cells)
 	}
 	return figureBlock{above.String(), below.String()}
-}
-
-// grades gives the game's frames with the grade of each full rack.
-func (p stripPicture) grades(x *model.Sheet) figureBlock {
-	if x.Game.Kind != model.KindGame {
-		return nil
-	}
-	c := boardColumns{cell: 5, tenth: 8, stats: 1}
-	c.all = c.frames()
-	parts := p.board.framesOf(boardRow{sheet: x, rack: x.Next()}, c)
-	var lines figureBlock
-	for _, i := range []int{0, 1, 3} {
-		l := newLine(p.w)
-		l.add(ink{}, " ")
-		parts.line(l, i, 2)
-		lines = append(lines, l.String())
-	}
-	return lines
 }
 
 // causes tells what cost the other shots, as bars or in words.

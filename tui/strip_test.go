@@ -72,7 +72,7 @@ func TestStripRefuses(t *testing.T) {
 		{"too many games", "x", "gn201<enter>", "from 1 to 200"},
 		{"nobody of that name", "x", "g@zed<enter>", "nobody that is kept is called"},
 		{"nothing to redo", "x", "gU", "nothing to do again"},
-		{"a key without meaning", "x", "gM", "no meaning here"},
+		{"a key without meaning", "x", "gX", "no meaning here"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := onBoard(t, "Ada 120", "Bo 172").press(c.bowled)

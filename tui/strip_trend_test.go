@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/muesli/termenv"
 
 	"coach.settee/model"
@@ -47,7 +48,7 @@ func TestTrendHeights(t *testing.T) {
 		}
 		line := heightLine{games, c.points, 2, 4, "%.1f"}
 		got := line.draw(fit("release", axisNameCells), c.step, themeFor(termenv.Ascii, true, false))
-		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
+		if ansi.Strip(strings.Join(got, "\n")) != strings.Join(c.want, "\n") {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}

@@ -129,7 +129,6 @@ func (p stripPicture) whose() *drawnLine {
 	}
 	name := cut(clean(p.evening.Label(p.student)), p.w/3)
 	l.add(p.theme.accent, " "+name)
-	l.hold(name)
 	if p.elsewhere != "" {
 		l.add(p.theme.alert, "  "+p.elsewhere)
 	}

@@ -2,10 +2,8 @@ package tui
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"coach.settee/model"
 	"coach.settee/store"
@@ -22,7 +20,7 @@ var walkKeys = withAlternatives(table{
 	{
 		keys: []string{"left", "right"}, group: groupStrip,
 		help:  "the game, drill or warm-up before, after; beyond the first the student's evening before, beyond the last the one after",
-		hints: map[moment]string{momentStrip: "games", momentFigures: "games", momentNumbers: "games"},
+		hints: map[moment]string{momentStrip: "games", momentFigures: "game", momentNumbers: "game"},
 		act: func(a *App, key string) {
 			if key == "left" {
 				a.strip.turn(a, -1)
@@ -207,40 +205,6 @@ func (s *stripScreen) askForStudent(a *App) {
 		}
 		return s.turnToLastEvening(a, id)
 	})
-}
-
-// byName gives the one student that a text means, of all that are kept: those of the evening in hand go before others whom
-// it fits as well.
-func (s *stripScreen) byName(a *App, text string) (model.ID, error) {
-	here := map[model.ID]string{}
-	for _, seat := range s.evening.Seats() {
-		here[seat.Student] = s.evening.Label(seat.Student)
-	}
-	all := map[model.ID]string{}
-	for id, student := range a.students {
-		if student.Archived {
-			continue
-		}
-		all[id] = student.Name
-		if slices.ContainsFunc(a.studentsCalled(student.Name), func(other model.ID) bool { return other != id }) {
-			all[id] = fmt.Sprintf("%s #%s", student.Name, id)
-		}
-	}
-	id, err := theOneCalled(text, here, all)
-	if errors.Is(err, errNobody) {
-		return "", fmt.Errorf("nobody that is kept is called %q", text)
-	}
-	return id, err
-}
-
-func (a *App) studentsCalled(name string) []model.ID {
-	var ids []model.ID
-	for id, s := range a.students {
-		if strings.EqualFold(s.Name, name) {
-			ids = append(ids, id)
-		}
-	}
-	return ids
 }
 
 // turnToLastEvening turns to the last evening in which a student bowled.

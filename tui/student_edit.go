@@ -84,13 +84,16 @@ func (s *studentScreen) askForNew(a *App) {
 func (s *studentScreen) toggleArchived(a *App) {
 	now, _ := s.shown(a)
 	now.Archived = !now.Archived
-	words := "%s is archived: kept; v lists it, and tab in /"
+	words, more := "%s is archived", ": backspace takes it back, v lists it"
 	if !now.Archived {
-		words = "%s is back from the archive"
+		words, more = "%s is back from the archive", ""
 	}
-	if err := a.keepStudent(now, fmt.Sprintf(words, a.labelOf(now.ID))); err != nil {
+	words = fmt.Sprintf(words, a.labelOf(now.ID))
+	if err := a.keepStudent(now, words); err != nil {
 		a.refuse(err)
+		return
 	}
+	a.say(words + more)
 }
 
 var errNobodyChosen = errors.New("nobody fits: fewer letters, or tab for archived ones too")

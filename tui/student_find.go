@@ -98,10 +98,10 @@ func (a *App) foundLine(m model.Student, everyone []model.Student, chosen bool, 
 	if chosen {
 		mark, ink = "▶ ", t.accent
 	}
-	name := clean(model.LabelAmong(m, everyone))
+	// What tells two of one name apart is not cut off with the end of the name.
+	room, tell := min(foundNameCells, w*2/5), clean(strings.TrimPrefix(model.LabelAmong(m, everyone), m.Name))
 	l.add(ink, mark)
-	l.put(ink, name, min(foundNameCells, w*2/5))
-	l.hold(name)
+	l.put(ink, cut(clean(m.Name), room-width(tell))+tell, room)
 	average := ""
 	if m.Average.Known {
 		average = strconv.Itoa(m.Average.Value)

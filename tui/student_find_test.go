@@ -33,6 +33,11 @@ func TestStudentFind(t *testing.T) {
 		d.press("/ada").says("▶ Ada 120", "  Ada 172").press("<down><enter>").says("  Ada 172  regular")
 		d.on("focus").press("<enter>quiet<enter>").says("Ada 172: focus quiet")
 	})
+	t.Run("of a long name what tells it apart is shown", func(t *testing.T) {
+		long := "Anne-Marie Thornquill-Okkendale of Pellanor"
+		d := recordOf(t, model.Student{Name: long, Hand: model.RightHand}, model.Student{Name: long, Hand: model.LeftHand}).press("/")
+		d.says("▶ Anne-Mar", "… left-handed", "… right-handed")
+	})
 	t.Run("who is here, who is a minor", func(t *testing.T) {
 		d := onBoard(t, "Ada 120", "Bo 172").press("s").on("minor").press("<enter><ctrl+u>yes<enter>")
 		d.says("  Ada  minor").press("/")
@@ -81,7 +86,7 @@ func TestStudentArchive(t *testing.T) {
 		d := recordOf(t, model.Student{Name: "Ada"}, model.Student{Name: "Bo", Archived: true}, model.Student{Name: "Cy"})
 		d.press("/").says("2 of 2").press("<tab>").says("3 of 3").press("<esc>/").says("2 of 2", "tab: archived too")
 		d.press("<esc>v/").says("2 of 2").press("<esc><right>").says("  Bo  archived")
-		d.press("<right>A").says("Cy is archived: kept; v lists it, and tab in /")
+		d.press("<right>A").says("Cy is archived: backspace takes it back, v lists it")
 	})
 	t.Run("v lists archived ones too", func(t *testing.T) {
 		d := recordOf(t, model.Student{Name: "Ada"}, model.Student{Name: "Bo", Archived: true}, model.Student{Name: "Cy"})

@@ -77,7 +77,6 @@ func (s *studentScreen) head(a *App, w int) string {
 	name := cut(clean(a.labelOf(student.ID)), max(w-40, w/2))
 	l.add(ink{}, "  ")
 	l.add(t.accent, name)
-	l.hold(name)
 	if student.Minor {
 		l.add(t.alert, "  minor")
 	}
@@ -156,8 +155,10 @@ func (s *studentScreen) row(a *App, row, w int) []string {
 		refused = clean(s.refusedOf(a))
 	}
 	value = clean(value)
+	var rest []string
 	if refused != "" {
 		value = cut(value, max(l.room-width(refused)-2, l.room/4))
+		refused, rest = besideValue(t, refused, l.room-width(value)-2, w)
 	}
 	switch {
 	case value != "" || refused != "":
@@ -166,27 +167,42 @@ func (s *studentScreen) row(a *App, row, w int) []string {
 	default:
 		value, valueInk = "-", t.quiet
 	}
-	var rest []string
 	if row == s.intakeRow() {
 		wrapped := wrap(value, l.room)
-		value, rest = wrapped[0], wrapped[1:]
+		value = wrapped[0]
+		for _, more := range wrapped[1:] {
+			rest = append(rest, blanks(rowMark+rowName)+cut(more, w-rowMark-rowName))
+		}
 	}
 	value = cut(value, l.room)
 	l.add(valueInk, value)
-	l.hold(value)
 	if refused != "" {
 		l.add(t.alert, "  "+refused)
 	}
-	lines := []string{l.String()}
-	for _, more := range rest {
-		lines = append(lines, blanks(rowMark+rowName)+cut(more, w-rowMark-rowName))
-	}
+	lines := append([]string{l.String()}, rest...)
 	if name == limitsName {
 		for _, caution := range wrap(limitCaution, w-rowMark-2) {
 			lines = append(lines, t.quiet.on(blanks(rowMark+2)+caution))
 		}
 	}
 	return lines
+}
+
+// besideValue gives of a refusal what has room beside the value, and the lines below that take the rest.
+func besideValue(t *theme, refused string, room, w int) (beside string, below []string) {
+	refused = strings.Join(strings.Fields(refused), " ")
+	if width(refused) <= room {
+		return refused, nil
+	}
+	first := wrap(refused, max(room, 1))[0]
+	rest, whole := strings.CutPrefix(refused, first+" ")
+	if !whole {
+		first, rest = "", refused
+	}
+	for _, line := range wrap(rest, w-rowMark-rowName) {
+		below = append(below, blanks(rowMark+rowName)+t.alert.on(cut(line, w-rowMark-rowName)))
+	}
+	return first, below
 }
 
 // limitsName is the field that the caution belongs to.

@@ -10,21 +10,31 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// width gives the cells that a text of one line takes; control sequences take none.
+// width gives the cells that a text of one line takes on the terminal that gives it most; control sequences take none.
 func width(s string) int {
 	cells := 0
 	for _, r := range s {
 		if r < ' ' || r == 0x7f || r >= 0x80 && !isSign(r) {
-			return ansi.StringWidth(s)
+			return widest(s)
 		}
 		cells++
 	}
 	return cells
 }
 
+func widest(s string) (cells int) {
+	if isSettled(s) {
+		return ansi.StringWidth(s)
+	}
+	for p := range pieces(s) {
+		cells += p.widest
+	}
+	return cells
+}
+
 // isSign tells whether a rune is among the signs that the screens draw with, of one cell each.
 func isSign(r rune) bool {
-	return r >= '\u2010' && r <= '\u2027' || r >= '\u2500' && r <= '●' || r == '·'
+	return r >= '\u2010' && r <= '\u2027' || r >= '←' && r <= '↓' || r >= '\u2500' && r <= '●' || r == '·'
 }
 
 // cut gives s in at most w cells, with … for what is left out.
@@ -35,7 +45,48 @@ func cut(s string, w int) string {
 	case len(s) <= w, width(s) <= w:
 		return s
 	}
-	return ansi.Truncate(s, w, "…")
+	if isSettled(s) {
+		return ansi.Truncate(s, w, "…")
+	}
+	return cutPieces(s, w)
+}
+
+func cutPieces(s string, w int) string {
+	var b strings.Builder
+	full := false
+	for p := range pieces(s) {
+		switch {
+		case p.isControl():
+			b.WriteString(p.text)
+		case full:
+		case p.widest >= w:
+			full = true
+			b.WriteString("…")
+		default:
+			w -= p.widest
+			b.WriteString(p.text)
+		}
+	}
+	return b.String()
+}
+
+// cutLeft gives the end of s in at most w cells, with … for what is left out before it.
+func cutLeft(s string, w int) string {
+	over := width(s) - w
+	switch {
+	case w <= 0:
+		return ""
+	case over <= 0:
+		return s
+	}
+	for p := range pieces(s) {
+		if over < 0 {
+			break
+		}
+		over -= p.widest
+		s = s[len(p.text):]
+	}
+	return "…" + s
 }
 
 // fit gives s in exactly w cells: cut, or with blanks after it.
@@ -64,11 +115,54 @@ func wrap(s string, w int) []string {
 	if width(s) <= w {
 		return []string{s}
 	}
-	lines := strings.Split(ansi.Wrap(s, w, ""), "\n")
+	lines := strings.Split(wrapped(s, w), "\n")
 	for i := range lines {
 		lines[i] = cut(lines[i], w)
 	}
 	return lines
+}
+
+// wrapped gives a text with ends of lines in it, so that no line has more than w cells.
+func wrapped(s string, w int) string {
+	if isSettled(s) {
+		return ansi.Wrap(s, w, "")
+	}
+	lines := strings.Split(s, "\n")
+	for i := range lines {
+		lines[i] = wrappedPieces(lines[i], w)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// wrappedPieces is wrapped for one line. Words wider than a line are parted.
+func wrappedPieces(line string, w int) string {
+	var b strings.Builder
+	used := 0
+	for i, word := range strings.Split(line, " ") {
+		cells := width(word)
+		switch {
+		case i > 0 && used+1+cells <= w:
+			b.WriteByte(' ')
+			used++
+		case i > 0:
+			b.WriteByte('\n')
+			used = 0
+		}
+		if used+cells <= w {
+			b.WriteString(word)
+			used += cells
+			continue
+		}
+		for p := range pieces(word) {
+			if used > 0 && used+p.widest > w {
+				b.WriteByte('\n')
+				used = 0
+			}
+			b.WriteString(p.text)
+			used += p.widest
+		}
+	}
+	return b.String()
 }
 
 const manyBlanks = "                                                                                                    "
@@ -141,27 +235,6 @@ func withoutLooseMarks(s string) string {
 	}, s)
 }
 
-// isSettled tells whether all terminals agree on the width of a text that is clean.
-func isSettled(s string) bool {
-	for _, r := range s {
-		punctuation := r >= '\u2010' && r <= '\u2027'
-		letter := unicode.In(r, unicode.Greek, unicode.Cyrillic, unicode.Hebrew) && unicode.IsLetter(r)
-		if r >= '\u0300' && !punctuation && !letter {
-			return false
-		}
-	}
-	return true
-}
-
-// anchor gives what puts the next sign at a column of the screen, counted from 0, whatever width the terminal has given
-// to the text before it. It is empty where that text is settled.
-func anchor(text string, column int) string {
-	if isSettled(text) {
-		return ""
-	}
-	return ansi.CursorHorizontalAbsolute(column + 1)
-}
-
 // asciiSigns are the signs of the screens in ASCII, each as wide as what it stands for.
 var asciiSigns = map[rune]string{
 	'●': "*", '○': "o", '·': ".", '▶': ">", '▸': "+", '◀': "<", '–': "-", '—': "-", '…': "~", '↑': "^", '↓': "v",
@@ -185,7 +258,7 @@ func toASCII(s string) string {
 
 func asciiFor(sign string) string {
 	if sign[0] < 0x80 {
-		return sign[:1]
+		return sign[:1] + strings.Repeat("?", max(width(sign)-1, 0))
 	}
 	r, _ := utf8.DecodeRuneInString(sign)
 	if ascii, ok := asciiSigns[r]; ok {

@@ -1,11 +1,9 @@
 package tui
 
 import (
-	"strings"
 	"testing"
 	"unicode"
 
-	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 )
 
@@ -87,28 +85,4 @@ func TestASCIIKeepsControlSequences(t *testing.T) {
 	if got := toASCII("\x1b[1m● Zoë\x1b[0m 山"); got != "\x1b[1m* Zoe\x1b[0m ??" {
 		t.Errorf("%q", got)
 	}
-}
-
-func TestAnchorHoldsWhatFollows(t *testing.T) {
-	if got := anchor("Ada Ståhl", 9); got != "" {
-		t.Errorf("%q after a name that is settled", got)
-	}
-	// CHA, ECMA-48 8.3.9: columns count from 1.
-	if got := anchor("देव", 12); got != "\x1b[13G" {
-		t.Errorf("%q", got)
-	}
-	if s := "x" + anchor("देव", 12); ansi.StringWidth(s) != 1 {
-		t.Errorf("%q has %d cells", s, ansi.StringWidth(s))
-	}
-	if !strings.Contains(newHeld("देव"), "\x1b[") {
-		t.Error("a drawn line does not hold what follows")
-	}
-}
-
-func newHeld(name string) string {
-	l := newLine(20)
-	l.put(ink{}, name, 8)
-	l.hold(name)
-	l.add(ink{}, "|")
-	return l.String()
 }

@@ -1,14 +1,16 @@
 package tui
 
 import (
+	"io"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
 )
 
 // theme holds what each role of a text looks like. Screens ask for a role, never for a colour; there is one accent
-// colour and one for what needs care, blue and orange, which colour-blind eyes tell apart. No meaning hangs on a style
-// alone: without colours bold and reverse are gone too.
+// colour and one for what needs care, blue and orange, which colour-blind eyes tell apart. Weight comes before colour: bold,
+// faint and reversed text is there without colours too. No meaning hangs on a style alone.
 type theme struct {
 	// ascii says that the terminal shows no more than ASCII: see finish.
 	ascii bool
@@ -29,6 +31,9 @@ func newTheme(r *lipgloss.Renderer, dark, ascii bool) *theme {
 		p = darkPalette
 	}
 	plain := r.NewStyle()
+	if r.ColorProfile() == termenv.Ascii {
+		return inWeights(ascii)
+	}
 	blue, orange, grey := plain.Foreground(p.blue), plain.Foreground(p.orange), plain.Foreground(p.grey)
 	return &theme{
 		ascii: ascii,
@@ -36,6 +41,23 @@ func newTheme(r *lipgloss.Renderer, dark, ascii bool) *theme {
 		accent: inkOf(blue.Bold(true)), upBar: inkOf(blue.Bold(true).Reverse(true)), openBar: inkOf(orange.Bold(true).Reverse(true)),
 		good: inkOf(blue), cost: inkOf(orange), alert: inkOf(orange.Bold(true)), banner: inkOf(orange.Bold(true).Reverse(true)),
 		key: inkOf(plain.Bold(true)), prompt: inkOf(blue),
+	}
+}
+
+// inWeights gives the theme without colours, which is what NO_COLOR asks for and no more: https://no-color.org. A renderer
+// without colours would leave the weights out too.
+func inWeights(ascii bool) *theme {
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(termenv.ANSI)
+	plain := r.NewStyle()
+	bold := plain.Bold(true)
+	bar := inkOf(bold.Reverse(true))
+	return &theme{
+		ascii: ascii,
+		title: inkOf(bold), quiet: inkOf(plain.Faint(true)), strong: inkOf(bold),
+		accent: inkOf(bold), upBar: bar, openBar: bar,
+		good: inkOf(plain), cost: inkOf(bold), alert: inkOf(bold), banner: bar,
+		key: inkOf(bold), prompt: inkOf(bold),
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"coach.settee/model"
 	"coach.settee/store"
 	"coach.settee/tui"
+	"coach.settee/tui/probe"
 )
 
 // runBoard is `settee`: the board on the store that is kept for good.
@@ -31,11 +33,26 @@ func runBoard(cmd *cobra.Command, _ []string) error {
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
 	b.notice = copiesOfEarlier(path)
-	s, err := store.Open(path, store.Options{Book: model.StartingCues(newID)})
-	if err != nil {
-		return err
+	for {
+		begun := prepare(path, time.Now())
+		begun.tell(&b)
+		s, err := store.Open(path, store.Options{Book: model.StartingCues(newID)})
+		if err != nil {
+			return err
+		}
+		demo, err := b.show(ctx, s)
+		begun.explain(b.errOut)
+		if err != nil || !demo {
+			return err
+		}
+		// What was chosen in the demo is in the settings file.
+		if err := b.asDemo().showDemo(ctx, demoSeed); err != nil {
+			return err
+		}
+		if b, err = boardOf(cmd); err != nil {
+			return err
+		}
 	}
-	return b.show(ctx, s)
 }
 
 // copiesOfEarlier says where the automatic copies of a store are that is gone, whose place a new one is about to take; ""
@@ -55,13 +72,17 @@ func copiesOfEarlier(path string) string {
 // board is the terminal that the board is shown on, and how.
 type board struct {
 	in, out *os.File
+	// errOut takes what is said after the board is left.
+	errOut io.Writer
 	looks
 	title string
 	// usual is what a new evening begins with, warning says what is wrong with the settings.
 	usual   tui.Beginning
 	warning string
-	// note is said after the path of a page that is written, notice on the first screen; "" for nothing.
-	note, notice string
+	// set is what the settings file says.
+	set config
+	// note is said after the path of a page that is written, notice on the first screen, brought at the start; "" for nothing.
+	note, notice, brought string
 }
 
 // boardOf gives the board of a command's terminal and flags, or says why there is none.
@@ -80,39 +101,70 @@ func boardOf(cmd *cobra.Command) (board, error) {
 		b.warning = wrong.Error()
 	}
 	looks, err := looksOf(cmd, set)
-	b.in, b.out, b.looks, b.usual = in, out, looks, set.beginning()
+	b.in, b.out, b.looks, b.usual, b.set = in, out, looks, set.beginning(), set
+	b.errOut = cmd.ErrOrStderr()
 	return b, err
 }
 
 // show shows the board on a store until it is left, and closes the recorder, whatever ended the board, and then the
-// store.
-func (b board) show(ctx context.Context, s *store.Store) error {
+// store. It tells whether the board was left for the demo.
+func (b board) show(ctx context.Context, s *store.Store) (demo bool, err error) {
+	b.warning = warningOf(s, b.warning)
 	recorder := store.NewRecorder(s, store.RecorderOptions{})
-	shown := b.run(ctx, s, recorder)
+	unkept := &aside{store: s, recorder: recorder}
+	demo, shown := b.run(ctx, s, recorder, unkept)
 	kept := recorder.Close()
-	if kept != nil {
+	switch {
+	case kept != nil:
 		kept = setAside(s.Path(), recorder.Unkept(), kept)
+	case shown == nil && ctx.Err() == nil:
+		unkept.settled(b.errOut)
+		if b.title == "" && recorder.Progress().Durable > 0 {
+			copyOnLeaving(s, time.Now(), b.errOut)
+		}
 	}
 	shown = withTrace(shown, kept == nil)
-	return errors.Join(kept, shown, s.Close())
+	return demo, errors.Join(kept, shown, s.Close())
 }
 
-func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder) error {
+func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder, unkept *aside) (demo bool, err error) {
+	introduced, err := s.Introduced()
+	if err != nil {
+		return false, err
+	}
 	renderer := lipgloss.NewRenderer(b.out)
 	renderer.SetHasDarkBackground(b.dark)
-	pages, unkept := handoutsBeside{s, b.note}, aside{s, recorder}
+	pages := handoutsBeside{s, b.note}
 	app, err := tui.New(tui.Config{
 		Store: s, Recorder: recorder, Now: time.Now, NewID: newID,
 		Renderer: renderer, Dark: b.dark, ASCII: b.ascii, Mouse: b.mouse, Tight: b.tight,
-		Title: b.title, Notice: b.notice, Warning: b.warning, Beginning: b.usual,
-		Backup:   func() (string, error) { return s.AutoBackup(time.Now()) },
-		Handouts: pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
+		Title: b.title, Notice: b.notice, Brought: b.brought, Warning: b.warning, Beginning: b.usual,
+		Backup:    func() (string, error) { return s.AutoBackup(time.Now()) },
+		BackupDue: b.backupDue(s),
+		Handouts:  pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
 		KeepElsewhere: unkept.write, Elsewhere: unkept.proposed, Free: s.Free,
+		NoColour: b.noColour, AutoDark: probe.Dark(), AutoASCII: hasOnlyASCII(os.Getenv), Settings: b.set.values(), Overruled: b.overruled(b.set), KeepSetting: keptSetting,
+		Introduced: introduced, RememberIntroduced: s.SetIntroduced,
 	})
 	if err != nil {
-		return err
+		return false, err
 	}
-	return tui.Run(ctx, app, b.in, b.out)
+	err = tui.Run(ctx, app, b.in, b.out)
+	return app.WantsDemo(), err
+}
+
+// backupDue gives what makes a copy of a store where one is due; nil for the demo, which keeps nothing.
+func (b board) backupDue(s *store.Store) func() (time.Duration, error) {
+	if b.title != "" {
+		return nil
+	}
+	return func() (time.Duration, error) { return s.BackupIfDue(time.Now()) }
+}
+
+// keptSetting keeps a setting and gives the file.
+func keptSetting(key, value string) (file string, err error) {
+	file = configPath()
+	return file, keepSetting(file, key, value)
 }
 
 // newID gives an id that sorts by when it was made.

@@ -93,9 +93,12 @@ func checkAt(cmd *cobra.Command, path string, asJSON bool) error {
 func printExamined(out io.Writer, path string, e store.Examined) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s, %s: ", path, megabytes(e.Bytes))
-	if e.Sound() {
+	switch {
+	case e.Sound() && e.MayMissLast:
+		b.WriteString("nothing is wrong, but for the end of its journal\n")
+	case e.Sound():
 		b.WriteString("nothing is wrong\n")
-	} else {
+	default:
 		fmt.Fprintf(&b, "%s\n", amount(len(e.Faults)+e.More, "fault", "faults"))
 		for _, f := range e.Faults {
 			fmt.Fprintf(&b, "  %s\n", f)
@@ -112,6 +115,9 @@ func printExamined(out io.Writer, path string, e store.Examined) error {
 	}
 	if e.Waiting > 0 {
 		fmt.Fprintf(&b, "%s in its journal, for the next time it is opened\n", amount(e.Waiting, "step waits", "steps wait"))
+	}
+	if e.MayMissLast {
+		fmt.Fprintf(&b, "%s\n", mayMissLast)
 	}
 	_, err := io.WriteString(out, b.String())
 	return err
@@ -153,6 +159,7 @@ type checkJSON struct {
 	Games      int      `json:"games"`
 	Deliveries int      `json:"deliveries"`
 	Waiting    int      `json:"waiting"`
+	MayMiss    bool     `json:"last_may_be_missing"`
 	Faults     []string `json:"faults"`
 	More       int      `json:"more_faults"`
 }
@@ -160,6 +167,6 @@ type checkJSON struct {
 func examinedJSON(path string, e store.Examined) checkJSON {
 	return checkJSON{
 		File: path, Sound: e.Sound(), Bytes: e.Bytes, Cues: e.Cues, Students: e.Students, Sessions: e.Sessions, Open: e.Open,
-		Games: e.Games, Deliveries: e.Deliveries, Waiting: e.Waiting, Faults: append([]string{}, e.Faults...), More: e.More,
+		Games: e.Games, Deliveries: e.Deliveries, Waiting: e.Waiting, MayMiss: e.MayMissLast, Faults: append([]string{}, e.Faults...), More: e.More,
 	}
 }

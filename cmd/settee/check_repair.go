@@ -21,7 +21,8 @@ func repairTo(cmd *cobra.Command, path, target string, asJSON bool) error {
 		return json.NewEncoder(cmd.OutOrStdout()).Encode(repairJSON{
 			File: path, To: target, Cues: r.Cues, Students: r.Students, Sessions: r.Sessions, Games: r.Games,
 			Deliveries: r.Deliveries, Older: r.Older, StandIns: r.StandIns, LeftOut: r.LeftOut, LeftOutFile: r.LeftOutFile,
-			Missing: r.Missing, Unread: r.Unread, BadHeads: r.BadHeads, JournalLost: r.JournalLost,
+			Missing: r.Missing, Unread: r.Unread, BadHeads: r.BadHeads, JournalLost: r.JournalLost, MayMiss: r.MayMissLast,
+			WasSound: r.WasSound,
 		})
 	}
 	return printRepaired(cmd.OutOrStdout(), path, target, r)
@@ -34,6 +35,9 @@ func printRepaired(out io.Writer, path, target string, r store.Repaired) error {
 		held = "nothing"
 	}
 	fmt.Fprintf(&b, "repaired: %s holds %s; %s is as it was\n", target, held, path)
+	if r.WasSound {
+		b.WriteString("nothing was wrong with it: there was nothing to repair\n")
+	}
 	if r.BadHeads > 0 {
 		heads := "one of its two heads is"
 		if r.BadHeads > 1 {
@@ -43,6 +47,9 @@ func printRepaired(out io.Writer, path, target string, r store.Repaired) error {
 	}
 	if r.JournalLost {
 		b.WriteString("its journal could not be read whole: calls of the last minutes may be missing\n")
+	}
+	if r.MayMissLast {
+		fmt.Fprintf(&b, "%s\n", mayMissLast)
 	}
 	if r.Missing > 0 {
 		fmt.Fprintf(&b, "%s missing of the games that are there\n", amount(r.Missing, "delivery is", "deliveries are"))
@@ -84,4 +91,6 @@ type repairJSON struct {
 	Unread      int    `json:"unread"`
 	BadHeads    int    `json:"bad_heads"`
 	JournalLost bool   `json:"journal_lost"`
+	MayMiss     bool   `json:"last_may_be_missing"`
+	WasSound    bool   `json:"was_sound"`
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/spf13/cobra"
+
+	"coach.settee/model"
 )
 
 // completionCommand is `settee completion`: the script by which a shell completes what is typed.
@@ -58,7 +60,7 @@ func completeArguments(root *cobra.Command) {
 		switch cmd.Name() {
 		case "stats", "handout", "erase":
 			cmd.ValidArgsFunction = studentNames
-		case "config", "demo", "score", "version":
+		case "config", "demo", "man", "score", "version":
 			cmd.ValidArgsFunction = cobra.NoFileCompletions
 		case "line":
 			cmd.ValidArgsFunction = cobra.NoFileCompletions
@@ -69,7 +71,7 @@ func completeArguments(root *cobra.Command) {
 	}
 }
 
-// studentNames gives the names of the students who are not archived. A store that is not there, or is open elsewhere, has
+// studentNames gives the names of the students who are not archived, with what tells those of one name apart. A store that is not there, or is open elsewhere, has
 // none: a shell shows no error.
 func studentNames(cmd *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if len(args) > 0 {
@@ -87,7 +89,7 @@ func studentNames(cmd *cobra.Command, args []string, _ string) ([]cobra.Completi
 	var names []cobra.Completion
 	for _, student := range students {
 		if !student.Archived {
-			names = append(names, student.Name)
+			names = append(names, model.LabelAmong(student, students))
 		}
 	}
 	return names, cobra.ShellCompDirectiveNoFileComp

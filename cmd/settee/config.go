@@ -18,17 +18,16 @@ import (
 
 // config is what the coach's settings file says, and what is usual where it says nothing.
 type config struct {
-	theme, density string
-	ascii, mouse   bool
-	rotate, block  bool
-	place          string
-	arrowsFt       model.Optional[float64]
+	theme, density, ascii string
+	mouse, rotate, block  bool
+	place                 string
+	arrowsFt              model.Optional[float64]
 	// lines gives the line of each key that is in the file.
 	lines map[string]int
 }
 
 func usualConfig() config {
-	return config{theme: "auto", density: "roomy", mouse: true, rotate: true, lines: map[string]int{}}
+	return config{theme: "auto", density: "roomy", ascii: "auto", mouse: true, rotate: true, lines: map[string]int{}}
 }
 
 // configPath gives where the settings file is, "" for an account without a place for it.
@@ -45,37 +44,42 @@ const mostConfig = 64 << 10
 // readConfig reads a settings file. One that is not there sets nothing; of one with anything wrong in it nothing is taken,
 // and the error says what is wrong in which line. The config is usable either way.
 func readConfig(path string) (config, error) {
-	if path == "" {
-		return usualConfig(), nil
-	}
-	f, err := os.Open(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return usualConfig(), nil
-	}
+	text, err := configText(path)
 	if err != nil {
-		return usualConfig(), unreadableConfig(err)
+		return usualConfig(), err
 	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostConfig+1))
-	switch {
-	case err != nil:
-		return usualConfig(), unreadableConfig(err)
-	case len(text) > mostConfig || !utf8.Valid(text):
-		return usualConfig(), unreadableConfig(errors.New("it is no text of settings in UTF-8"))
-	}
-	c, faults := parseConfig(string(text))
+	c, faults := parseConfig(text)
 	if len(faults) > 0 {
 		return usualConfig(), configError{filepath.Base(path), faults}
 	}
 	return c, nil
 }
 
-func unreadableConfig(err error) error {
-	var onDisk *fs.PathError
-	if errors.As(err, &onDisk) {
-		err = onDisk.Err
+// configText gives what a settings file says, nothing for one that is not there.
+func configText(path string) (string, error) {
+	if path == "" {
+		return "", nil
 	}
-	return fmt.Errorf("settee.conf cannot be read: %w; nothing of it is used", err)
+	f, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", unreadableConfig(err)
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, mostConfig+1))
+	switch {
+	case err != nil:
+		return "", unreadableConfig(err)
+	case len(text) > mostConfig || !utf8.Valid(text):
+		return "", unreadableConfig(errors.New("it is no text of settings in UTF-8"))
+	}
+	return string(text), nil
+}
+
+func unreadableConfig(err error) error {
+	return fmt.Errorf("settee.conf cannot be read: %w; nothing of it is used", pathless(err))
 }
 
 // configError says what is wrong in a settings file.

@@ -20,9 +20,10 @@ func configCommand() *cobra.Command {
 		Long: `Tell where the settings file is, and for each key what is set and by what: a line
 of the file, the environment, or nothing, so that it is as usual.
 
-The file is yours to write, with any editor; Settee reads it and never writes it.
-It has one key = value a line. A line that begins with # is a note. What settee
-config prints is such a file too, with everything that is set now.
+The file is yours to write, with any editor. The Settings screen of the board (M)
+changes the line of what is chosen there, and nothing else of it. It has one
+key = value a line. A line that begins with # is a note. What settee config
+prints is such a file too, with everything that is set now.
 
 A flag wins over the environment, and that over the file. A file with anything
 wrong in it is not used at all: the board says at its start which line is wrong,
@@ -68,12 +69,14 @@ func configPage(path string, c config, wrong error) string {
 	return b.String()
 }
 
+// configHead says which file it is, in one note or more.
 func configHead(path string, wrong error) string {
 	if path == "" {
 		return "this account has no place for a settings file"
 	}
 	if wrong != nil {
-		return path + " is not used, because something in it is wrong"
+		return fmt.Sprintf("%s is not used, because something in it is wrong:\n# %s\n"+
+			"# What follows are the defaults, which hold until that is mended, and not what the file says.", path, oneLine(wrong))
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		return path + " is not there: everything is as usual"

@@ -19,11 +19,12 @@ type setting struct {
 
 // settings are the keys, in the order in which they are listed.
 var settings = []setting{
-	oneOf("theme", "the background that is drawn for: light, dark or auto, what the terminal says of itself",
-		"use light, dark or auto", func(c *config) *string { return &c.theme }, "light", "dark", "auto"),
+	oneOf("theme", "the background that is drawn for: light, dark or auto, what the terminal says of itself; none: no colours",
+		"use light, dark, none or auto", func(c *config) *string { return &c.theme }, "light", "dark", "none", "auto"),
 	oneOf("density", "the board's rows: roomy, as high as the window allows, or tight, one line a student",
 		"use roomy or tight", func(c *config) *string { return &c.density }, "roomy", "tight"),
-	yesOrNo("ascii", "draw with ASCII characters only: yes or no", func(c *config) *bool { return &c.ascii }),
+	oneOf("ascii", "draw with ASCII characters only: yes, no or auto, where the terminal or the locale has no others",
+		"use yes, no or auto", func(c *config) *string { return &c.ascii }, "yes", "no", "auto"),
 	yesOrNo("mouse", "clicks and the wheel go to Settee: yes or no, to leave them to the terminal",
 		func(c *config) *bool { return &c.mouse }),
 	{

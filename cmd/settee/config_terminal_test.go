@@ -103,7 +103,7 @@ func TestTheBoardTellsWhatIsWrongWithItsSettings(t *testing.T) {
 	const text = "ascii = yes\ntheme = purple\n"
 	env, file := settingsIn(t, text)
 	c := startTerminal(t, terminalOptions{args: []string{"demo"}, env: []string{env}})
-	c.contains("settee.conf line 2: theme = purple: use light, dark or auto")
+	c.contains("settee.conf line 2: theme = purple: use light, dark, none or auto")
 	if !strings.Contains(c.screen(), "●") {
 		t.Errorf("what is right in the file was taken:\n%s", c.screen())
 	}

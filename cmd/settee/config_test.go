@@ -34,7 +34,7 @@ func TestConfigIsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := config{
-		theme: "light", density: "tight", ascii: true, block: true, place: "Quillbrook Lanes # 2", arrowsFt: model.Known(15.5),
+		theme: "light", density: "tight", ascii: "yes", block: true, place: "Quillbrook Lanes # 2", arrowsFt: model.Known(15.5),
 		lines: map[string]int{"theme": 2, "density": 4, "ascii": 5, "mouse": 6, "place": 7, "rotate": 8, "block": 9, "arrows_ft": 10},
 	}
 	if diff := cmp.Diff(want, got, cmp.AllowUnexported(config{})); diff != "" {
@@ -58,11 +58,11 @@ func TestConfigThatSaysNothing(t *testing.T) {
 // What is wrong is told with its line, and nothing of the file is taken, not what is right in it either.
 func TestConfigThatIsWrong(t *testing.T) {
 	for text, says := range map[string]string{
-		"ascii = yes\n\ntheme = purple": "settee.conf line 3: theme = purple: use light, dark or auto",
-		"theme = Light":                 "line 1: theme = Light: use light, dark or auto",
-		"theme =":                       "line 1: theme = : use light, dark or auto",
+		"ascii = yes\n\ntheme = purple": "settee.conf line 3: theme = purple: use light, dark, none or auto",
+		"theme = Light":                 "line 1: theme = Light: use light, dark, none or auto",
+		"theme =":                       "line 1: theme = : use light, dark, none or auto",
 		"density = thick":               "line 1: density = thick: use roomy or tight",
-		"ascii = 1":                     "line 1: ascii = 1: use yes or no",
+		"ascii = 1":                     "line 1: ascii = 1: use yes, no or auto",
 		"mouse = off":                   "line 1: mouse = off: use yes or no",
 		"rotate = maybe":                "line 1: rotate = maybe: use yes or no",
 		"block = true":                  "line 1: block = true: use yes or no",
@@ -123,11 +123,57 @@ func TestFlagsWinOverSettings(t *testing.T) {
 			t.Fatal(err)
 		}
 		set := usualConfig()
-		set.ascii, set.mouse, set.density, set.theme = true, false, "tight", "dark"
+		set.ascii, set.mouse, set.density, set.theme = "yes", false, "tight", "dark"
 		got, err := looksOf(cmd, set)
 		want.dark = got.dark // that of the test's own environment; on a terminal: TestBoardFollowsItsSettings
 		if err != nil || got != want {
 			t.Errorf("%s: %+v, want %+v, %v", args, got, want, err)
+		}
+	}
+}
+
+// Nobody has to say that a terminal lacks characters: its name and the locale do, unless flag or settings say otherwise. The
+// order of the variables is that of POSIX.1-2017, Base Definitions, 8.2; an empty one is as good as none there.
+func TestASCIIByItself(t *testing.T) {
+	for env, want := range map[string]bool{
+		"":                                    false,
+		"TERM=xterm-256color LANG=C.UTF-8":    false,
+		"TERM=linux LANG=C.UTF-8":             true,
+		"LANG=C":                              true,
+		"LANG=POSIX":                          true,
+		"LANG=de_DE.ISO-8859-1":               true,
+		"LANG=de_DE.utf8":                     false,
+		"LC_CTYPE=UTF-8":                      false,
+		"LC_CTYPE=C LANG=de_DE.UTF-8":         true,
+		"LC_ALL=C.UTF-8 LC_CTYPE=C":           false,
+		"LC_ALL=C LANG=de_DE.UTF-8":           true,
+		"LC_ALL= LC_CTYPE= LANG=de_DE.UTF-8":  false,
+		"LC_MESSAGES=C LANG=de_DE.UTF-8":      false,
+		"TERM=linux-16color LANG=en_GB.UTF-8": true,
+	} {
+		for _, name := range []string{"TERM", "LC_ALL", "LC_CTYPE", "LANG", "LC_MESSAGES"} {
+			t.Setenv(name, "")
+		}
+		for _, pair := range strings.Fields(env) {
+			name, value, _ := strings.Cut(pair, "=")
+			t.Setenv(name, value)
+		}
+		for _, c := range []struct {
+			args, setting string
+			want          bool
+		}{
+			{"", "auto", want}, {"", "yes", true}, {"", "no", false}, {"--ascii", "no", true}, {"--ascii=false", "yes", false},
+			{"--ascii=false", "auto", false}, {"--ascii", "auto", true},
+		} {
+			cmd := demoCommand()
+			if err := cmd.ParseFlags(strings.Fields(c.args)); err != nil {
+				t.Fatal(err)
+			}
+			set := usualConfig()
+			set.ascii = c.setting
+			if got, err := looksOf(cmd, set); err != nil || got.ascii != c.want {
+				t.Errorf("%s, ascii = %s, %s: ascii %v, want %v, %v", env, c.setting, c.args, got.ascii, c.want, err)
+			}
 		}
 	}
 }

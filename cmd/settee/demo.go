@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -10,6 +11,9 @@ import (
 
 	"coach.settee/store"
 )
+
+// demoSeed is the seed of the evenings that the demo has unless another is asked for.
+const demoSeed = 1
 
 // demoCommand is `settee demo`: the board on a store that is thrown away, with invented evenings in it.
 func demoCommand() *cobra.Command {
@@ -23,11 +27,11 @@ nothing of it is kept: it is a place to try the keys.`,
 		RunE: runDemo,
 	}
 	addBoardFlags(cmd)
-	cmd.Flags().Uint64("seed", 1, "invent the evenings of this `NUMBER`: the same one gives the same evenings")
+	cmd.Flags().Uint64("seed", demoSeed, "invent the evenings of this `NUMBER`: the same one gives the same evenings")
 	return cmd
 }
 
-func runDemo(cmd *cobra.Command, _ []string) (err error) {
+func runDemo(cmd *cobra.Command, _ []string) error {
 	if cmd.Flags().Changed("store") {
 		return usageError{cmd, errors.New("the demo keeps nothing: leave out --store")}
 	}
@@ -39,9 +43,19 @@ func runDemo(cmd *cobra.Command, _ []string) (err error) {
 	if err != nil {
 		return err
 	}
-	b.title, b.note = "demo", " (gone when the demo is left)"
 	ctx, stop := untilSignal(cmd.Context())
 	defer stop()
+	return b.asDemo().showDemo(ctx, seed)
+}
+
+// asDemo gives the board as the demo has it.
+func (b board) asDemo() board {
+	b.title, b.note, b.notice, b.brought = "demo", " (gone when the demo is left)", "", ""
+	return b
+}
+
+// showDemo shows the board on the invented evenings of a seed until it is left, and throws them away.
+func (b board) showDemo(ctx context.Context, seed uint64) (err error) {
 	dir, err := os.MkdirTemp("", "settee-demo-")
 	if err != nil {
 		return fmt.Errorf("no room for the demo: %w", err)
@@ -51,7 +65,8 @@ func runDemo(cmd *cobra.Command, _ []string) (err error) {
 	if err != nil {
 		return err
 	}
-	return b.show(ctx, s)
+	_, err = b.show(ctx, s)
+	return err
 }
 
 // demoStore makes a store with the invented evenings of a seed.

@@ -3,10 +3,13 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"golang.org/x/sys/unix"
 
@@ -106,15 +109,70 @@ func TestLeavingAFullDisk(t *testing.T) {
 		t.Errorf("it ended with %d", code)
 	}
 	c.sane()
-	aside, err := os.Open(path + ".unkept.jsonl")
+	file := path + ".unkept.jsonl"
+	lines, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatalf("%v; the program said\n%s", err, c.raw())
 	}
-	defer aside.Close()
-	if _, err := store.Import(path, aside); err != nil {
-		t.Error(err)
+
+	// The next start takes it in and says so; what is called from then on has ids of its own.
+	again := openBoard(t, path, terminalOptions{})
+	again.contains("resumed:")
+	again.contains("2 calls that the disk had refused are")
+	again.contains("in: evening.db.taken-in.jsonl")
+	again.keeps(3)
+	again.press("xx")
+	again.keeps(5)
+	again.quit()
+	if _, err := os.Stat(file); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("the file has its name still, %v", err)
 	}
-	if got := bowled(t, path); len(got) != 3 {
-		t.Errorf("after the import %q", got)
+	all := bowled(t, path)
+	if len(all) != 5 {
+		t.Errorf("kept are %q", all)
+	}
+	_, err = store.ImportNewer(path, bytes.NewReader(lines), time.Now())
+	if got := bowled(t, path); strings.Join(got, "\n") != strings.Join(all, "\n") {
+		t.Errorf("taken in once more (%v) they are\n%s", err, strings.Join(got, "\n"))
+	}
+}
+
+// Where the file was not taken in, and other balls were called since, the command that Settee printed takes none of these.
+func TestBallsCalledSinceAFullDiskStay(t *testing.T) {
+	c, path := beginBoard(t, twoOnAPair, terminalOptions{})
+	c.press("x")
+	c.keeps(1)
+	c.fileLimit(leastFile)
+	c.press("xxxx")
+	c.contains("kept 1 +4")
+	c.press("qq")
+	c.contains("leaving as soon as everything is kept")
+	c.press("<ctrl+c>")
+	if code := c.wait(); code != exitFailed {
+		t.Errorf("it ended with %d", code)
+	}
+	aside := filepath.Join(t.TempDir(), "aside.jsonl")
+	if err := os.Rename(path+".unkept.jsonl", aside); err != nil {
+		t.Fatal(err)
+	}
+	again := openBoard(t, path, terminalOptions{})
+	again.contains("resumed:")
+	again.press("bxbx")
+	again.keeps(3)
+	again.quit()
+	// Left for the first time with something kept, there is a copy.
+	if made, err := store.Backups(path); err != nil || len(made) != 1 {
+		t.Errorf("copies: %v, %v", made, err)
+	}
+	all := bowled(t, path)
+	lines, err := os.ReadFile(aside)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err = store.ImportNewer(path, bytes.NewReader(lines), time.Now()); err == nil || !strings.HasPrefix(err.Error(), "line ") {
+		t.Errorf("refused is %v", err)
+	}
+	if got := bowled(t, path); len(got) != 3 || strings.Join(got, "\n") != strings.Join(all, "\n") {
+		t.Errorf("after the import they are\n%s", strings.Join(got, "\n"))
 	}
 }

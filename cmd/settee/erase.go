@@ -21,7 +21,8 @@ func eraseCommand() *cobra.Command {
 		Short: "Take all of a student out of the store for good",
 		Long: `Take all of a student out of the store for good: the record with its notes, the
 games and deliveries, the seats, and what could be taken back in those evenings.
-STUDENT is an id, a whole name, or a beginning that only one name has.
+STUDENT is an id, a whole name, or a beginning that only one name has; of several
+with one name, the name with what the program tells it apart by: 'Ada Marsh 172'.
 
 What goes is told first, and asked about on the terminal unless --yes is given.
 The store is then written anew without the student, so that the bytes are gone
@@ -30,7 +31,9 @@ records of others stays, and is counted.
 
 Copies, exports and handouts that lie beside the store and hold the student are
 named. With --backups they are cleansed too, which also works when the student
-is in them only. Files that lie elsewhere are not looked for.`,
+is in them only. Another store there, a file of any other kind with the name or
+the id in it (up to 64 MiB) and a link to one are named and never written. Files
+that lie elsewhere are not looked for.`,
 		Example: `  settee erase 'Ada Marsh'
   settee erase ada --backups --yes`,
 		Args: cobra.ArbitraryArgs,
@@ -45,11 +48,14 @@ is in them only. Files that lie elsewhere are not looked for.`,
 type erasing struct {
 	path         string
 	yes, backups bool
+	progress     *progress
 	// gone tells that the store itself does not keep the student any more.
 	gone bool
 	of   store.Erasure
 	// beside are the files that hold the student too.
 	beside []traced
+	// others are those of them that settee does not write.
+	others []traced
 }
 
 func runErase(cmd *cobra.Command, args []string) error {
@@ -57,7 +63,11 @@ func runErase(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := x.look(strings.Join(args, " ")); err != nil {
+	x.progress = newProgress(cmd, "copied")
+	end := x.progress.watch()
+	err = x.look(strings.Join(args, " "))
+	end()
+	if err != nil {
 		return err
 	}
 	if _, err := io.WriteString(cmd.OutOrStdout(), x.words()); err != nil {
@@ -68,19 +78,28 @@ func runErase(cmd *cobra.Command, args []string) error {
 			return err
 		}
 	}
+	// How long was thought about it is nothing to tell of.
+	x.progress = newProgress(cmd, "copied")
 	// A signal ends nothing half way.
 	_, stop := untilSignal(cmd.Context())
 	defer stop()
+	keepPrivate(cmd, x.path)
+	return x.erase(cmd.OutOrStdout())
+}
+
+// erase takes the student out of the store, and where that is asked for out of the files beside it.
+func (x *erasing) erase(told io.Writer) error {
+	defer x.progress.watch()()
 	if !x.gone {
-		if _, err := store.Erase(x.path, x.of.Student.ID); err != nil {
+		if _, err := store.Erase(x.path, x.of.Student.ID, x.progress.told); err != nil {
 			return err
 		}
-		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "erased: %s is in %s no more\n", x.of.Student.Name, x.path); err != nil {
+		if _, err := fmt.Fprintf(told, "erased: %s is in %s no more\n", x.of.Student.Name, x.path); err != nil {
 			return err
 		}
 	}
 	if x.backups {
-		return x.cleanse(cmd.OutOrStdout())
+		return x.cleanse(told)
 	}
 	return nil
 }
@@ -100,14 +119,16 @@ func readErasing(cmd *cobra.Command, args []string) (x erasing, err error) {
 
 // look finds the student whom a text means, what is kept of the student and which files hold something of it too.
 func (x *erasing) look(text string) error {
+	x.progress.still("looking for what is kept of the student")
 	s, err := store.Open(x.path, store.Options{MustExist: true})
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(x.find(s, text), s.Close()); err != nil {
+	err = errors.Join(x.find(s, text), s.Close())
+	if err != nil && !(x.backups && x.findCopied(text)) {
 		return err
 	}
-	copies, err := store.CopiesOf(x.path, &x.of)
+	copies, err := store.CopiesOf(x.path, &x.of, x.progress.told)
 	if err != nil {
 		return err
 	}
@@ -115,14 +136,11 @@ func (x *erasing) look(text string) error {
 	if err != nil {
 		return err
 	}
-	for _, c := range copies {
-		x.beside = append(x.beside, tracedCopy(c))
-	}
-	x.beside = append(x.beside, pages...)
+	x.beside, x.others = sorted(copies, pages, x.of.Student)
 	return nil
 }
 
-// find finds the student in the store, or, where the copies are asked for, in these.
+// find finds the student in the store.
 func (x *erasing) find(s *store.Store, text string) error {
 	students, err := s.Students()
 	if err != nil {
@@ -133,20 +151,22 @@ func (x *erasing) find(s *store.Store, text string) error {
 		x.of, err = s.Erasable(student.ID)
 		return err
 	}
-	if !x.backups {
-		return err
-	}
-	copied, errCopied := store.CopiedStudents(x.path)
-	if errCopied != nil {
-		return errCopied
+	return err
+}
+
+// findCopied finds the student in the copies of the store, which is closed.
+func (x *erasing) findCopied(text string) bool {
+	copied, err := store.CopiedStudents(x.path)
+	if err != nil {
+		return false
 	}
 	never := func(model.ID) (time.Time, error) { return time.Time{}, nil }
-	found, errFound := findStudent(text, copied, never)
-	if errFound != nil {
-		return err
+	found, err := findStudent(text, copied, never)
+	if err != nil {
+		return false
 	}
 	x.gone, x.of = true, store.Erasure{Student: found}
-	return nil
+	return true
 }
 
 // words says what goes and what stays.
@@ -175,13 +195,19 @@ func (x *erasing) words() string {
 	}
 	switch n := len(x.beside); {
 	case n == 0:
-		fmt.Fprintln(&b, "no copy, export or handout that settee knows as one holds the student beside the store; other files there are not read")
+		fmt.Fprintln(&b, "no copy, export or handout that settee knows as one holds the student beside the store")
 	case x.backups:
 		fmt.Fprintf(&b, "beside the store, cleansed too: %s\n", amount(n, "file", "files"))
 	default:
 		fmt.Fprintf(&b, "beside the store, left with the student in it unless --backups is given: %s\n", amount(n, "file", "files"))
 	}
 	for _, t := range x.beside {
+		fmt.Fprintf(&b, "  %s (%s)\n", t.path, t.what)
+	}
+	if n := len(x.others); n > 0 {
+		fmt.Fprintf(&b, "beside the store, and not written by settee: %s\n", amount(n, "file", "files"))
+	}
+	for _, t := range x.others {
 		fmt.Fprintf(&b, "  %s (%s)\n", t.path, t.what)
 	}
 	return b.String()
@@ -208,9 +234,17 @@ func askToErase(cmd *cobra.Command, name string) error {
 // the others.
 func (x *erasing) cleanse(told io.Writer) error {
 	left := 0
+	for _, t := range x.others {
+		if !t.namesake {
+			left++
+		}
+		if _, err := fmt.Fprintf(told, "  %s: %s\n", t.path, t.done); err != nil {
+			return err
+		}
+	}
 	for _, t := range x.beside {
 		said := t.done
-		if err := t.cleanse(&x.of); err != nil {
+		if err := t.cleanse(&x.of, x.progress.told); err != nil {
 			left++
 			said = "left as it was: " + strings.Join(strings.Fields(err.Error()), " ")
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"fmt"
 	"html"
 	"os"
 	"path/filepath"
@@ -16,7 +17,43 @@ import (
 // traced is a file that holds something of a student: what it is, how it is cleansed and what is said then.
 type traced struct {
 	path, what, done string
-	cleanse          func(*store.Erasure) error
+	cleanse          func(*store.Erasure, store.Told) error
+	// namesake says that only the name is the student's.
+	namesake bool
+}
+
+// sorted puts what can be cleansed apart from what is only named. A page is taken for a page.
+func sorted(copies []store.Copy, pages []traced, student model.Student) (beside, others []traced) {
+	for _, c := range copies {
+		switch {
+		case !c.Kind.IsOther():
+			beside = append(beside, tracedCopy(c))
+		case !slices.ContainsFunc(pages, func(p traced) bool { same, _ := sameFile(p.path, c.Path); return same }):
+			others = append(others, tracedOther(c, student))
+		}
+	}
+	return append(beside, pages...), others
+}
+
+// tracedOther is a file that is not written, with what is to be done about it.
+func tracedOther(c store.Copy, student model.Student) traced {
+	erase := func(id model.ID) string {
+		return fmt.Sprintf("settee erase --store %s --backups %s", shellWord(c.Path), id)
+	}
+	switch {
+	case c.Kind == store.OtherStore && c.Namesake != "":
+		return traced{
+			path: c.Path, what: fmt.Sprintf("another store: only the name is the same, the id there is %s", c.Namesake),
+			done: "left as it was: if it is the same student, " + erase(c.Namesake), namesake: true,
+		}
+	case c.Kind == store.OtherStore:
+		return traced{path: c.Path, what: "another store", done: "left as it was: " + erase(student.ID)}
+	case c.Kind == store.OtherLink:
+		return traced{
+			path: c.Path, what: "a link to " + c.Target, done: "left as it was: look at " + c.Target + " yourself",
+		}
+	}
+	return traced{path: c.Path, what: "the name or the id is in it", done: "left as it was: look at it yourself"}
 }
 
 func tracedCopy(c store.Copy) traced {
@@ -75,7 +112,11 @@ func handoutsOf(path string, student model.Student) ([]traced, error) {
 }
 
 func handoutTraced(file string) traced {
-	return traced{path: file, what: "a handout", done: "removed", cleanse: func(*store.Erasure) error { return os.Remove(file) }}
+	return traced{path: file, what: "a handout", done: "removed", cleanse: removed(file)}
+}
+
+func removed(file string) func(*store.Erasure, store.Told) error {
+	return func(*store.Erasure, store.Told) error { return os.Remove(file) }
 }
 
 // headedBy tells whether a page, or its text, is headed by a student's name as pages have it.

@@ -91,8 +91,8 @@ func warnOfMinors(cmd *cobra.Command, s *store.Store) error {
 	if err != nil || !slices.ContainsFunc(students, func(s model.Student) bool { return s.Minor }) {
 		return err
 	}
-	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This export holds a minor's data: have a guardian's consent before it goes to "+
-		"anybody, and follow the local safeguarding rules. --anonymous leaves out who it is.")
+	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This export holds a minor's data: "+model.ConsentFirst+
+		". --anonymous leaves out who it is.")
 	return err
 }
 
@@ -108,13 +108,13 @@ func exportTo(cmd *cobra.Command, args []string, storeFile string, write func(io
 	same, err := sameFile(file, storeFile)
 	switch {
 	case err != nil:
-		return fmt.Errorf("cannot export: %w", err)
+		return fmt.Errorf("cannot export: %w", inFileWords(file, false, err))
 	case same:
 		return fmt.Errorf("%s is the store itself: name another file for the export", file)
 	}
 	err = replaceFile(file, func(w io.Writer) error { return write(watchWriter(cmd, w)) })
 	if err != nil {
-		return fmt.Errorf("cannot export to %s: %w; nothing there was replaced", file, err)
+		return fmt.Errorf("cannot export, and nothing was replaced: %w", inFileWords(file, false, err))
 	}
 	return nil
 }
@@ -135,7 +135,11 @@ func sameFile(a, b string) (bool, error) {
 // replaceFile writes a file beside the one at path and, when all of it is on the disk, puts it in its place. What is no
 // regular file, a pipe or a device, is written to as it is.
 func replaceFile(path string, write func(io.Writer) error) error {
-	if there, err := os.Stat(path); err == nil {
+	there, err := os.Stat(path)
+	switch {
+	case err != nil && leadsNowhere(path):
+		return err
+	case err == nil:
 		if !there.Mode().IsRegular() {
 			return writeInto(path, write)
 		}

@@ -70,8 +70,7 @@ func runHandout(cmd *cobra.Command, args []string) error {
 	if err := errors.Join(write(cmd.OutOrStdout(), s, wanted), s.Close()); err != nil || !*wanted.minor {
 		return err
 	}
-	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This is a minor's page, or one of them is: have a guardian's consent before it goes "+
-		"to anybody, and follow the local safeguarding rules.")
+	_, err = fmt.Fprintln(cmd.ErrOrStderr(), "This is a minor's page, or one of them is: "+model.ConsentFirst+".")
 	return err
 }
 

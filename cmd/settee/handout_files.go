@@ -38,7 +38,7 @@ func (w handoutWanted) write(told io.Writer, storeFile string, pages ...handoutF
 	}
 	if w.all && w.named {
 		if err := os.MkdirAll(w.out, 0o700); err != nil {
-			return fmt.Errorf("no folder for the handouts: %w", err)
+			return fmt.Errorf("no folder for the handouts: %w", inFileWords(w.out, false, err))
 		}
 	}
 	for _, p := range pages {
@@ -47,7 +47,7 @@ func (w handoutWanted) write(told io.Writer, storeFile string, pages ...handoutF
 			said = "replaced"
 		}
 		if err := replaceFile(p.name, func(w io.Writer) error { _, err := io.WriteString(w, p.page); return err }); err != nil {
-			return fmt.Errorf("cannot write the handout %s: %w", p.name, err)
+			return fmt.Errorf("cannot write the handout: %w", inFileWords(p.name, false, err))
 		}
 		if _, err := fmt.Fprintln(told, said, p.name); err != nil {
 			return err
@@ -67,7 +67,7 @@ func (w handoutWanted) mayWrite(name, storeFile string) error {
 	same, err := sameFile(name, storeFile)
 	switch {
 	case err != nil:
-		return fmt.Errorf("cannot write the handout: %w", err)
+		return fmt.Errorf("cannot write the handout: %w", inFileWords(name, false, err))
 	case same:
 		return fmt.Errorf("%s is the store itself: name another file for the handout", name)
 	}

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -37,8 +36,9 @@ a delivery that differs is refused all the same.
 What the disk refused, and the board wrote to another place, is newer than the
 store: with --newer the file's takes the place of what is kept of a student, a
 cue, a session, a game or a delivery, and what was taken back goes. A copy of the
-store is made before, and what was replaced is counted. Only use it with a file
-that is newer in all it tells.
+store is made before, and what was replaced is counted. A ball never takes the
+place of another ball, and what was changed here since the board wrote the file
+is not put back: the file is refused then, by its line.
 
 A table begins with a line that names its columns: name, hand and average, and
 any of ` + foldedColumns() + `.
@@ -73,6 +73,7 @@ func runImport(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	keepPrivate(cmd, path)
 	got, err := importFrom(cmd, args[0], path)
 	if err != nil {
 		return err
@@ -106,7 +107,7 @@ func importFrom(cmd *cobra.Command, file, path string) (got imported, err error)
 	if file == "-" {
 		in = interruptible(ctx, in)
 	} else {
-		f, err := os.Open(file)
+		f, err := openToRead(file)
 		if err != nil {
 			return got, fmt.Errorf("cannot import: %w", err)
 		}
@@ -114,6 +115,10 @@ func importFrom(cmd *cobra.Command, file, path string) (got imported, err error)
 		in = f
 	}
 	data := bufio.NewReader(watchReader(cmd, in))
+	if begun, _ := data.Peek(80); store.BeginsAsStore(begun) {
+		return got, fmt.Errorf("%[1]s is a store and no export: settee restore %[2]s puts it in the place of this one, settee export "+
+			"--store %[2]s writes what import takes", nameOf(file), shellWord(nameOf(file)))
+	}
 	switch table := isTable(file, data); {
 	case table && (keepMine || newer):
 		flag := map[bool]string{true: "--keep-mine", false: "--newer"}[keepMine]
@@ -121,6 +126,7 @@ func importFrom(cmd *cobra.Command, file, path string) (got imported, err error)
 	case table:
 		var students store.Rostered
 		students, err = store.ImportRoster(path, data, newID)
+		err = refusedRows(cmd.ErrOrStderr(), err)
 		got.taken = store.Imported{Students: len(students.Taken), Known: len(students.Known)}
 		got.words = rosteredWords(students)
 	case keepMine:

@@ -3,6 +3,9 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"errors"
+	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -49,14 +52,21 @@ func foldedColumns() string {
 	return out.String()
 }
 
+// mostNamed is how many students are named in a line.
+const mostNamed = 10
+
 // rosteredWords says in one line what became of a table of students.
 func rosteredWords(students store.Rostered) string {
 	labels := func(some []model.Student) string {
-		names := make([]string, len(some))
-		for i, s := range some {
-			names[i] = model.LabelAmong(s, students.All)
+		names := make([]string, min(len(some), mostNamed))
+		for i := range names {
+			names[i] = model.LabelAmong(some[i], students.All)
 		}
-		return strings.Join(names, ", ")
+		words := strings.Join(names, ", ")
+		if more := len(some) - len(names); more > 0 {
+			words += fmt.Sprintf(" and %d more", more)
+		}
+		return words
 	}
 	words := "nothing new"
 	if n := len(students.Taken); n > 0 {
@@ -72,4 +82,22 @@ func rosteredWords(students store.Rostered) string {
 		words += ": the table names no student"
 	}
 	return words
+}
+
+// refusedRows writes the rows that are in the way one a line, where there are several, and gives an error that tells of them.
+func refusedRows(told io.Writer, err error) error {
+	var refused *store.RosterRefused
+	if !errors.As(err, &refused) || len(refused.Rows) < 2 {
+		return err
+	}
+	for _, row := range refused.Rows {
+		if _, err := fmt.Fprintln(told, row); err != nil {
+			return err
+		}
+	}
+	words := amount(len(refused.Rows)+refused.More, "row is", "rows are") + " refused"
+	if refused.More > 0 {
+		return fmt.Errorf("%s, the first %d of them told above: mend them and import it again", words, len(refused.Rows))
+	}
+	return errors.New(words + ", told above: mend them and import it again")
 }

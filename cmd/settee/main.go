@@ -57,7 +57,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errOut io.Writer
 
 // complain writes an error in one line. A terminal that takes no output does not hold up the end of the program.
 func complain(errOut io.Writer, err error) {
-	line := "settee: " + strings.Join(strings.Fields(err.Error()), " ") + "\n"
+	line := "settee: " + oneLine(err) + "\n"
 	if !errors.Is(err, tui.ErrTerminalStuck) {
 		fmt.Fprint(errOut, line)
 		return
@@ -72,6 +72,8 @@ func complain(errOut io.Writer, err error) {
 	case <-time.After(lastWords):
 	}
 }
+
+func oneLine(err error) string { return strings.Join(strings.Fields(err.Error()), " ") }
 
 // untilSignal gives a context that ends when the program is asked to end or its terminal hangs up. Only what has
 // something to put in order takes signals; everything else may end at once.

@@ -17,11 +17,11 @@ import (
 )
 
 // namesOfAnyScript have characters of every width, and some that are made of several: combining accents, joined emoji, a
-// flag, a skin tone; names that are written from the right, and one that is too long for its column.
+// flag, a skin tone, conjuncts; names that are written from the right, and one that is too long for its column.
 var namesOfAnyScript = []string{
 	"Ada", "Zoe\u0308 Andre\u0301", "\uae40\ud558\ub298", "\u5c71\u7530 \u82b1\u5b50",
 	"\u0644\u064a\u0644\u0649 \u0628\u0646", "\u05d3\u05d5\u05d3", "\U0001f469\u200d\U0001f469\u200d\U0001f467 Mo", "\U0001f1f3\U0001f1f1 Jo",
-	"\U0001f44d\U0001f3fd Li", "\u0905\u0928\u0940", "\u0e19\u0e49\u0e33", "Verylongnamedperson",
+	"\U0001f44d\U0001f3fd Li", "\u0915\u094d\u0937\u0924\u094d\u0930\u093f\u092f", "\u0e19\u0e49\u0e33", "Verylongnamedperson",
 }
 
 // Names of any script, typed at the prompt, are kept as they are and leave what is beside them in its column.

@@ -7,13 +7,15 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"coach.settee/store"
 )
 
 func TestALongCommandSaysHowFarItIs(t *testing.T) {
 	var words strings.Builder
 	now := time.Date(2026, 3, 4, 18, 0, 0, 0, time.UTC)
 	p := &progress{
-		ctx: context.Background(), out: &words, verb: "written", now: func() time.Time { return now }, next: now.Add(quietTime),
+		ctx: context.Background(), out: &words, part: store.Part{Verb: "written"}, now: func() time.Time { return now }, next: now.Add(quietTime),
 	}
 	w := &watchedWriter{io.Discard, p}
 	for _, passed := range []time.Duration{0, quietTime / 2, quietTime / 2, 0, quietTime} {
@@ -58,7 +60,7 @@ func TestACommandThatMovesNoBytesSaysSoToo(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
 	words, out := io.Pipe()
-	p := &progress{ctx: ctx, out: out, verb: "read", now: time.Now, next: time.Now().Add(firstTime)}
+	p := &progress{ctx: ctx, out: out, part: store.Part{Verb: "read"}, now: time.Now, next: time.Now().Add(firstTime)}
 	p.watch()
 	first := make([]byte, len("0 MB read so far\n"))
 	if _, err := io.ReadFull(words, first); err != nil || string(first) != "0 MB read so far\n" {

@@ -140,8 +140,11 @@ func TestADumbTerminalIsRefusedInWords(t *testing.T) {
 	}
 }
 
-// attributes are the sequences that colour text, or make it bold and the like.
-var attributes = regexp.MustCompile(`\x1b\[[0-9;:]*m`)
+// colourSequence is one that colours text or what is behind it, boldSequence one that makes text bold (ECMA-48 8.3.117).
+var (
+	colourSequence = regexp.MustCompile(`\x1b\[([0-9:]*;)*([349][0-7]|10[0-7]|[34]8)[;:m]`)
+	boldSequence   = regexp.MustCompile(`\x1b\[([0-9]+;)*1[;m]`)
+)
 
 // What the background is, is never asked of the terminal: flags and environment say it.
 func TestColoursFollowFlagsAndEnvironment(t *testing.T) {
@@ -160,9 +163,12 @@ func TestColoursFollowFlagsAndEnvironment(t *testing.T) {
 		noQueries(t, c.raw())
 		inks[name] = c.inks()
 		if name == "no colour" {
-			if found := attributes.FindString(c.raw()); found != "" {
+			if found := colourSequence.FindString(c.raw()); found != "" {
 				t.Errorf("with NO_COLOR it wrote %q", found)
 			}
+		}
+		if !boldSequence.MatchString(c.raw()) || name != "no colour" && !colourSequence.MatchString(c.raw()) {
+			t.Errorf("%s: nothing is bold, or has a colour", name)
 		}
 		c.quit()
 		noQueries(t, c.raw())

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -52,7 +53,7 @@ func (c *terminal) drawAnew() {
 	c.press("<ctrl+l>")
 	c.until("the board drawn anew", func(string) bool {
 		raw := c.raw()
-		return strings.Count(raw, clear) > before && strings.Contains(raw[strings.LastIndex(raw, clear):], "? keys")
+		return strings.Count(raw, clear) > before && strings.Contains(ansi.Strip(raw[strings.LastIndex(raw, clear):]), "? keys")
 	})
 }
 

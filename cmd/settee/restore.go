@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"time"
@@ -19,7 +20,8 @@ func restoreCommand() *cobra.Command {
 refused where it is damaged. What was in the store's place, damaged or not, is
 kept beside it, and its name told. The store must not be open meanwhile.
 
-Without a FILE the automatic copies are listed, newest first.`,
+Without a FILE the automatic copies are listed, newest first, and it is said
+which are not whole.`,
 		Example: `  settee restore
   settee restore lessons-in-may.db`,
 		Args: oneToRestore,
@@ -40,12 +42,15 @@ func runRestore(cmd *cobra.Command, args []string) error {
 		return err
 	}
 	if len(args) == 0 {
-		return listBackups(cmd.OutOrStdout(), path)
+		return listBackups(cmd.OutOrStdout(), path, time.Now())
 	}
 	// A signal ends nothing half way.
 	_, stop := untilSignal(cmd.Context())
 	defer stop()
-	done, err := store.Restore(path, args[0], time.Now())
+	p := newProgress(cmd, "copied")
+	defer p.watch()()
+	keepPrivate(cmd, path)
+	done, err := store.Restore(path, args[0], time.Now(), p.told)
 	if err != nil {
 		return err
 	}
@@ -64,23 +69,37 @@ func deliveries(n int) string {
 	return fmt.Sprintf("%d deliveries", n)
 }
 
-// listBackups writes a line for each automatic copy, newest first.
-func listBackups(out io.Writer, path string) error {
+// listBackups writes a line for each automatic copy, newest first, with what is wrong with it.
+func listBackups(out io.Writer, path string, now time.Time) error {
 	made, err := store.Backups(path)
 	if err != nil {
 		return err
 	}
 	if len(made) == 0 {
-		_, err := fmt.Fprintf(out, "there are no automatic copies of %s yet: the board makes one when an evening is closed and "+
-			"once an hour\n", path)
+		_, err := fmt.Fprintf(out, "there are no automatic copies of %s yet: the board makes one when an evening is closed, "+
+			"when the newest is an hour old, and when it is left without one\n", path)
 		return err
 	}
 	for _, b := range made {
-		if _, err := fmt.Fprintf(out, "%-17s  %8s  %s\n", localTime(b.Time), megabytes(b.Size), b.Path); err != nil {
+		_, err := fmt.Fprintf(out, "%-17s  %8s  %s%s\n", localTime(b.Time), megabytes(b.Size), b.Path, copyMark(b, now))
+		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// copyMark says what is wrong with an automatic copy, "" where nothing is.
+func copyMark(b store.Backup, now time.Time) string {
+	switch err := store.Check(b.Path); {
+	case errors.Is(err, store.ErrDamaged), errors.Is(err, store.ErrNotOurs):
+		return "  (not whole)"
+	case errors.Is(err, store.ErrNewer):
+		return "  (by a newer Settee)"
+	case b.Time.After(now):
+		return "  (dated later than now: by a clock that was wrong)"
+	}
+	return ""
 }
 
 func megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }

@@ -33,7 +33,7 @@ keys, q leaves.`,
 	addGroup(root, "lanes", "At the lanes:", demoCommand(), handoutCommand(), lineCommand(), scoreCommand(), statsCommand())
 	addGroup(root, "store", "What is kept:", backupCommand(), checkCommand(), eraseCommand(), exportCommand(),
 		importCommand(), restoreCommand())
-	addGroup(root, "program", "The program:", completionCommand(), configCommand(), versionCommand())
+	addGroup(root, "program", "The program:", completionCommand(), configCommand(), manCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{cmd, inWords(err)} })
 	root.CompletionOptions.DisableDefaultCmd = true
@@ -72,5 +72,5 @@ func openStore(cmd *cobra.Command) (*store.Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	return store.Open(path, store.Options{MustExist: true})
+	return store.OpenToRead(path)
 }

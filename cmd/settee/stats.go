@@ -20,7 +20,8 @@ func statsCommand() *cobra.Command {
 		Short: "Print every figure of a student",
 		Long: `Print every figure of a student, with its counts and how far it can be trusted:
 over all that is kept, over the last N games, or over one evening or one game.
-STUDENT is an id, a whole name, or a beginning that only one name has.`,
+STUDENT is an id, a whole name, or a beginning that only one name has; of several
+with one name, the name with what the program tells it apart by: 'Ada Marsh 172'.`,
 		Example: `  settee stats 'Ada Marsh'
   settee stats ada --last 10 --reach 200
   settee stats ada --json > ada.json`,
@@ -51,6 +52,9 @@ func runStats(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	p := newProgress(cmd, "read")
+	p.still("reading what was bowled, and reckoning")
+	defer p.watch()()
 	s, err := openStore(cmd)
 	if err != nil {
 		return err

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 
@@ -30,52 +29,42 @@ func lastEveningIn(s *store.Store) lastSeen {
 	}
 }
 
-// findStudent gives the one student whom a text means: by the id, by the whole name as it is written, by the whole name
-// without regard to capitals and accents, by the name with what tells it from the same one of others, or by the beginning of
-// one name that is not archived, in that order.
+// findStudent gives the one student whom a text means: by the id, by the whole name, with what tells it from the same one of
+// others where several have it, or by the beginning of one name that is not archived, in that order.
 func findStudent(text string, students []model.Student, seen lastSeen) (model.Student, error) {
-	wanted, written := folded(text), norm.NFC.String(text)
-	for _, fits := range []func(model.Student) bool{
-		func(s model.Student) bool { return string(s.ID) == text },
-		func(s model.Student) bool { return norm.NFC.String(s.Name) == written },
-		func(s model.Student) bool { return folded(s.Name) == wanted },
-		func(s model.Student) bool {
-			return strings.HasPrefix(wanted, folded(s.Name)) && folded(model.LabelAmong(s, students)) == wanted
-		},
-		func(s model.Student) bool {
+	// Accents may be written as signs of their own.
+	composed := slices.Clone(students)
+	for i := range composed {
+		composed[i].Name = norm.NFC.String(composed[i].Name)
+	}
+	wanted := folded(text)
+	for _, found := range [][]model.Student{
+		those(students, func(s model.Student) bool { return string(s.ID) == text }),
+		model.Called(norm.NFC.String(text), composed),
+		those(students, func(s model.Student) bool {
 			return wanted != "" && !s.Archived && strings.HasPrefix(folded(s.Name), wanted)
-		},
+		}),
 	} {
-		var found []model.Student
-		for _, s := range students {
-			if fits(s) {
-				found = append(found, s)
-			}
-		}
 		switch {
 		case len(found) == 1:
-			return found[0], nil
+			i := slices.IndexFunc(students, func(s model.Student) bool { return s.ID == found[0].ID })
+			return students[i], nil
 		case len(found) > 1:
-			return model.Student{}, severalStudents(text, found, seen)
+			return model.Student{}, severalStudents(text, found, students, seen)
 		}
 	}
 	return model.Student{}, noStudent(text, students, seen)
 }
 
-// folded gives a name without accents and capitals, and with single blanks.
-func folded(name string) string {
-	bare := strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) {
-			return -1
-		}
-		return r
-	}, norm.NFKD.String(name))
-	// Some letters have two small forms of one capital.
-	return strings.Join(strings.Fields(strings.ToLower(strings.ToUpper(bare))), " ")
+func those(students []model.Student, fit func(model.Student) bool) []model.Student {
+	return slices.DeleteFunc(slices.Clone(students), func(s model.Student) bool { return !fit(s) })
 }
 
-func severalStudents(text string, found []model.Student, seen lastSeen) error {
-	names, err := toldApart(found, seen, " or ")
+// folded gives a text without accents and capitals, and with single blanks.
+func folded(text string) string { return strings.Join(strings.Fields(model.Fold(text)), " ") }
+
+func severalStudents(text string, found, students []model.Student, seen lastSeen) error {
+	names, err := toldApart(found, students, seen, " or ")
 	if err != nil {
 		return err
 	}
@@ -86,17 +75,21 @@ func noStudent(text string, students []model.Student, seen lastSeen) error {
 	if len(students) == 0 {
 		return fmt.Errorf("no student is kept yet, nor %q: students are added on the board", text)
 	}
-	names, err := toldApart(nearest(text, students), seen, ", ")
+	of, how := model.Namesakes(text, students), ": of that name are"
+	if len(of) == 0 {
+		of, how = nearest(text, students), " or has that id; the nearest are"
+	}
+	names, err := toldApart(of, students, seen, ", ")
 	if err != nil {
 		return err
 	}
-	return fmt.Errorf("no student is called %q or has that id; the nearest are %s", text, names)
+	return fmt.Errorf("no student is called %q%s %s", text, how, names)
 }
 
-// toldApart lists students with their ids and what tells them apart.
-func toldApart(students []model.Student, seen lastSeen, between string) (string, error) {
+// toldApart lists some of the students by their labels among all, with their ids and what else tells them apart.
+func toldApart(some, all []model.Student, seen lastSeen, between string) (string, error) {
 	var parts []string
-	for _, s := range students[:min(len(students), mostNear)] {
+	for _, s := range some[:min(len(some), mostNear)] {
 		facts := []string{"id " + string(s.ID)}
 		if s.Average.Known {
 			facts = append(facts, fmt.Sprintf("average %d", s.Average.Value))
@@ -113,9 +106,9 @@ func toldApart(students []model.Student, seen lastSeen, between string) (string,
 		if s.Archived {
 			facts = append(facts, "archived")
 		}
-		parts = append(parts, s.Name+" ("+strings.Join(facts, ", ")+")")
+		parts = append(parts, model.LabelAmong(s, all)+" ("+strings.Join(facts, ", ")+")")
 	}
-	if more := len(students) - len(parts); more > 0 {
+	if more := len(some) - len(parts); more > 0 {
 		parts = append(parts, fmt.Sprintf("%d more", more))
 	}
 	return strings.Join(parts, between), nil

@@ -25,13 +25,15 @@ func TestAStudentIsFound(t *testing.T) {
 		{"Zoe Quill", "x2"},
 		{"Zoë Quill", "x3"},
 		{"Zoe\u0308 Quill", "x3"},
-		{"zoë quill", "several"},
+		{"zoë quill", "x3"},
+		{"ZOE QUILL", "x2"},
 		{"zo", "several"},
 		{"ann", "several"},
 		{"ørjan strand", "x4"},
 		{"Ørjan", "none"},
 		{"νικος λογος", "x6"},
 		{"νικοσ", "x6"},
+		{"orjan strand", "x4"},
 		{"strand", "none"},
 		{"\u0301", "none"},
 	}
@@ -47,6 +49,39 @@ func TestAStudentIsFound(t *testing.T) {
 		}
 		if found != test.want {
 			t.Errorf("%q is %s (%v), want %s", test.text, found, err, test.want)
+		}
+	}
+}
+
+// TestAStudentIsFoundByTheLabel: of several of one name and one average too.
+func TestAStudentIsFoundByTheLabel(t *testing.T) {
+	marsh := func(id model.ID, average int, hand model.Hand) model.Student {
+		return model.Student{ID: id, Name: "Zoë Marsh", Average: model.Known(average), Hand: hand}
+	}
+	students := []model.Student{
+		marsh("01K0HGF", 165, model.RightHand), marsh("01K0HGG", 165, model.RightHand), marsh("01K0HGH", 165, model.LeftHand),
+		marsh("01K0HGJ", 172, model.RightHand), {ID: "bo", Name: "Zoë", Hand: model.RightHand}, {ID: "zo", Name: "Bo", Hand: model.RightHand},
+	}
+	for _, s := range students {
+		label := model.LabelAmong(s, students)
+		for _, text := range []string{label, strings.ToLower(label), strings.Replace(label, "ë", "e", 1), strings.Replace(label, "ë", "e\u0308", 1)} {
+			// The small letters of one name here are another's id.
+			if got, err := findStudent(text, students, neverSeen); (err != nil || got.ID != s.ID) && text != "bo" {
+				t.Errorf("%q of %s is %s, %v", text, s.ID, got.ID, err)
+			}
+		}
+	}
+	for text, words := range map[string]string{
+		"Zoë Marsh":         `"Zoë Marsh" may be Zoë Marsh #0HGF (id 01K0HGF, average 165, no evening yet) or Zoë Marsh #0HGG`,
+		"zoe marsh 165":     `may be Zoë Marsh #0HGF`,
+		"Zoë Marsh #ZZZZ":   `no student is called "Zoë Marsh #ZZZZ": of that name are Zoë Marsh #0HGF (id 01K0HGF, `,
+		"zoe marsh 190":     `of that name are Zoë Marsh #0HGF`,
+		"Bo left-handed":    `of that name are Bo (id zo, `,
+		"Nobody #0HGF":      "the nearest are ",
+		"Zoë Marsh 165 172": "the nearest are ",
+	} {
+		if got, err := findStudent(text, students, neverSeen); err == nil || !strings.Contains(err.Error(), words) {
+			t.Errorf("%q is %s, %v", text, got.ID, err)
 		}
 	}
 }

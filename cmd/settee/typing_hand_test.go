@@ -239,7 +239,7 @@ func (h *hand) see(screen string) {
 	for at := h.seen; at < len(h.moments); at++ {
 		certain, pending, ok := h.behind(at, waiting)
 		words := h.moments[at].last
-		if !ok || h.moments[at].deliveries-pending != kept || !strings.HasPrefix(words, strings.TrimRight(last, "… ")) {
+		if !ok || h.moments[at].deliveries-pending != kept || !strings.HasPrefix(words, strings.TrimRight(last, "…? ")) {
 			continue
 		}
 		if newest, _, _ := h.behind(at, 0); last == words && newest > 0 && !h.steps[newest-1].Undo {

@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"coach.settee/model"
 	"coach.settee/store"
@@ -15,10 +17,14 @@ import (
 func setAside(path string, steps []model.Step, why error) error {
 	failed := why
 	for _, dir := range append([]string{filepath.Dir(path)}, elsewhere()...) {
-		name := freeName(filepath.Join(dir, filepath.Base(path)))
+		name := store.UnkeptName(filepath.Join(dir, filepath.Base(path)))
 		_, err := store.SaveUnkept(name, steps)
 		if err == nil {
-			return fmt.Errorf("%w; they are in %s: once the disk takes them again, type %s", why, name, bringing(name, path))
+			next := "once the disk takes them again, type "
+			if dir == filepath.Dir(path) {
+				next = "the next start takes them in, once the disk takes them again, or type "
+			}
+			return fmt.Errorf("%w; they are in %s: %s%s", why, name, next, bringing(name, path))
 		}
 		failed = fmt.Errorf("%w; they could not be written in %s either: %w", failed, dir, err)
 	}
@@ -46,10 +52,13 @@ func shellWord(path string) string {
 type aside struct {
 	store    *store.Store
 	recorder *store.Recorder
+	// mu guards written, the files that it wrote.
+	mu      sync.Mutex
+	written []string
 }
 
 // write writes it into a new file, under a name of its own where path is a directory.
-func (a aside) write(path string) (file string, steps int, err error) {
+func (a *aside) write(path string) (file string, steps int, err error) {
 	if rest, ok := strings.CutPrefix(path, "~"+string(filepath.Separator)); ok {
 		home, err := os.UserHomeDir()
 		if err != nil {
@@ -62,25 +71,48 @@ func (a aside) write(path string) (file string, steps int, err error) {
 		return "", 0, err
 	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		path = freeName(filepath.Join(path, filepath.Base(a.store.Path())))
+		path = store.UnkeptName(filepath.Join(path, filepath.Base(a.store.Path())))
 	}
 	unkept := a.recorder.Unkept()
 	if len(unkept) == 0 {
 		return "", 0, nil
 	}
 	steps, err = store.SaveUnkept(path, unkept)
+	if err == nil {
+		a.mu.Lock()
+		a.written = append(a.written, path)
+		a.mu.Unlock()
+	}
 	return path, steps, err
 }
 
+// settled gives the files that were written other names once all that is in them is kept: what is corrected from then on is
+// newer than they are.
+func (a *aside) settled(out io.Writer) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	for _, file := range a.written {
+		name, err := store.SetTakenIn(a.store.Path(), file)
+		words := fmt.Sprintf("all that %s holds was kept after all: it is %s now", file, name)
+		switch {
+		case err != nil:
+			words = oneLine(err) + ": do not import it later"
+		case name == file:
+			continue
+		}
+		_, _ = fmt.Fprintln(out, "settee: "+words)
+	}
+}
+
 // proposed names a file in the first other place that has room, in the last where none has.
-func (a aside) proposed() string {
+func (a *aside) proposed() string {
 	in := filepath.Dir(a.store.Path())
 	for _, in = range elsewhere() {
 		if free, err := store.FreeIn(in); err == nil && free > leastRoom {
 			break
 		}
 	}
-	return freeName(filepath.Join(in, filepath.Base(a.store.Path())))
+	return store.UnkeptName(filepath.Join(in, filepath.Base(a.store.Path())))
 }
 
 // leastRoom is the number of bytes that more than an evening of lines fits into.
@@ -93,15 +125,4 @@ func elsewhere() []string {
 		dirs = append([]string{home}, dirs...)
 	}
 	return dirs
-}
-
-// freeName gives a name beside path that no file has yet.
-func freeName(path string) string {
-	name := path + ".unkept.jsonl"
-	for n := 2; ; n++ {
-		if _, err := os.Lstat(name); err != nil {
-			return name
-		}
-		name = fmt.Sprintf("%s.unkept-%d.jsonl", path, n)
-	}
 }

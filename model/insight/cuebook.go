@@ -36,6 +36,7 @@ func CuesOver(students [][]model.DatedSheet) []CueEffect {
 
 // merge adds the counts of another student's evenings.
 func (c *CueEffect) merge(other CueEffect) {
+	c.Uses += other.Uses
 	c.Evenings += other.Evenings
 	c.Compared += other.Compared
 	c.InForce += other.InForce

@@ -19,9 +19,9 @@ func TestCuesOverSeveralStudents(t *testing.T) {
 		game(t, 0, 1, slices.Concat(strikes("01"), cued("soft hand", strikes("11")...), cued("chin down", strikes("111")...))...),
 	}
 	want := []CueEffect{
-		{Cue: "soft hand", Evenings: 2, Compared: 2, Before: Part{2, 5}, Since: Part{4, 5}, InForce: 5},
-		{Cue: "chin down", Evenings: 1, Compared: 1, Before: Part{3, 3}, Since: Part{3, 3}, InForce: 3},
-		{Cue: "eyes up", Evenings: 1, Compared: 1, Before: Part{0, 1}, Since: Part{1, 1}, InForce: 1},
+		{Cue: "soft hand", Uses: 2, Evenings: 2, Compared: 2, Before: Part{2, 5}, Since: Part{4, 5}, InForce: 5},
+		{Cue: "chin down", Uses: 1, Evenings: 1, Compared: 1, Before: Part{3, 3}, Since: Part{3, 3}, InForce: 3},
+		{Cue: "eyes up", Uses: 1, Evenings: 1, Compared: 1, Before: Part{0, 1}, Since: Part{1, 1}, InForce: 1},
 	}
 	for i := range want {
 		want[i].Better = model.Known(Better(want[i].Before, want[i].Since, cuePrior, cuePrior))

@@ -21,8 +21,9 @@ const (
 // CueEffect is how a cue went.
 type CueEffect struct {
 	Cue string
-	// Evenings counts those on which the cue was in force in a game, Compared those of them with racks before and since.
-	Evenings, Compared int
+	// Uses counts how often it was given and bowled with in a game: given anew, or again after another or after none.
+	// Evenings counts those on which it was, Compared those of them with racks before and since.
+	Uses, Evenings, Compared int
 	// Before and Since are the good of as many seen full racks before and since it, up to ten each an evening.
 	Before, Since Part
 	// Better is the posterior probability that the rate since is higher, unknown without racks. A cue is given after a bad
@@ -96,6 +97,7 @@ func (c *CueEffect) compare() {
 func (c *CueEffect) add(good []bool, spell cueSpell) {
 	n := min(cueRacks, spell.from, spell.to-spell.from)
 	c.Evenings++
+	c.Uses += spell.uses
 	c.InForce += spell.inForce
 	if n == 0 {
 		return
@@ -115,11 +117,12 @@ type cuedEvening struct {
 	spells []cueSpell
 }
 
-// cueSpell is a cue of an evening: the racks from and up to which it was first in force, and how many it was in all.
+// cueSpell is a cue of an evening: the racks from and up to which it was first in force, how often it was given, and how
+// many racks it was in force in all.
 type cueSpell struct {
-	cue      string
-	from, to int
-	inForce  int
+	cue           string
+	from, to      int
+	uses, inForce int
 }
 
 func cuedRacks(games []model.DatedSheet) cuedEvening {
@@ -158,6 +161,7 @@ func (e *cuedEvening) turn(cue string, now int, place map[string]int) int {
 		place[cue] = i
 		e.spells = append(e.spells, cueSpell{cue: cue, from: len(e.good), to: -1})
 	}
+	e.spells[i].uses++
 	return i
 }
 

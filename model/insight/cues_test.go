@@ -28,22 +28,22 @@ func TestCueBeforeAndSince(t *testing.T) {
 		// Before it 1 0 0 and the 7 with the good first ball; since it 1 1 0: three each side.
 		{"begins with a spare shot, ends when it is cleared",
 			slices.Concat(strikes("100"), spare, cued("soft hand", strikes("110")...), strikes("1")),
-			[]CueEffect{{Cue: "soft hand", Evenings: 1, Compared: 1, Before: Part{1, 3}, Since: Part{2, 3}, InForce: 3}}},
+			[]CueEffect{{Cue: "soft hand", Uses: 1, Evenings: 1, Compared: 1, Before: Part{1, 3}, Since: Part{2, 3}, InForce: 3}}},
 		{"only its first time counts, but it was in force again",
 			slices.Concat(strikes("00"), cued("soft hand", strikes("1")...), strikes("00"), cued("soft hand", strikes("1111")...)),
-			[]CueEffect{{Cue: "soft hand", Evenings: 1, Compared: 1, Before: Part{0, 1}, Since: Part{1, 1}, InForce: 5}}},
+			[]CueEffect{{Cue: "soft hand", Uses: 2, Evenings: 1, Compared: 1, Before: Part{0, 1}, Since: Part{1, 1}, InForce: 5}}},
 		{"another cue ends it, and what was before that is under the first",
 			slices.Concat(strikes("01"), cued("soft hand", strikes("10")...), cued("eyes up", strikes("111")...)),
 			[]CueEffect{
-				{Cue: "soft hand", Evenings: 1, Compared: 1, Before: Part{1, 2}, Since: Part{1, 2}, InForce: 2},
-				{Cue: "eyes up", Evenings: 1, Compared: 1, Before: Part{2, 3}, Since: Part{3, 3}, InForce: 3},
+				{Cue: "soft hand", Uses: 1, Evenings: 1, Compared: 1, Before: Part{1, 2}, Since: Part{1, 2}, InForce: 2},
+				{Cue: "eyes up", Uses: 1, Evenings: 1, Compared: 1, Before: Part{2, 3}, Since: Part{3, 3}, InForce: 3},
 			}},
 		{"in force from the first rack", cued("soft hand", strikes("1101")...),
-			[]CueEffect{{Cue: "soft hand", Evenings: 1, InForce: 4}}},
+			[]CueEffect{{Cue: "soft hand", Uses: 1, Evenings: 1, InForce: 4}}},
 		{"given after the last rack", slices.Concat(strikes("000"), spare),
-			[]CueEffect{{Cue: "soft hand", Evenings: 1}}},
+			[]CueEffect{{Cue: "soft hand", Uses: 1, Evenings: 1}}},
 		{"unseen racks are on neither side", slices.Concat(strikes("1u0u"), cued("soft hand", strikes("uu1u1")...)),
-			[]CueEffect{{Cue: "soft hand", Evenings: 1, Compared: 1, Before: Part{1, 2}, Since: Part{2, 2}, InForce: 2}}},
+			[]CueEffect{{Cue: "soft hand", Uses: 1, Evenings: 1, Compared: 1, Before: Part{1, 2}, Since: Part{2, 2}, InForce: 2}}},
 		{"none", strikes("1100"), nil},
 	}
 	for _, test := range tests {
@@ -80,7 +80,7 @@ func TestCueTakesTenRacksEachSideOfAnEvening(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	three := cuesOf(append(append(evening(0), evening(1)...), evening(2)...))
-	want := CueEffect{Cue: "soft hand", Evenings: 3, Compared: 3, Before: Part{9, 30}, Since: Part{21, 30}, InForce: 36}
+	want := CueEffect{Cue: "soft hand", Uses: 3, Evenings: 3, Compared: 3, Before: Part{9, 30}, Since: Part{21, 30}, InForce: 36}
 	want.Better = model.Known(Better(Part{9, 30}, Part{21, 30}, .5, .5))
 	if diff := cmp.Diff([]CueEffect{want}, three); diff != "" {
 		t.Error(diff)
@@ -140,7 +140,7 @@ func TestCueSidesAreAlikeInNumber(t *testing.T) {
 		}
 		for _, c := range cuesOf(games) {
 			underCue -= c.InForce
-			if c.Before.Of != c.Since.Of || c.Since.Of > 10*c.Compared || c.Since.Of > c.InForce || c.Compared > c.Evenings {
+			if c.Before.Of != c.Since.Of || c.Since.Of > 10*c.Compared || c.Since.Of > c.InForce || c.Compared > c.Evenings || c.Uses < c.Evenings {
 				rt.Fatalf("%+v", c)
 			}
 		}
@@ -148,4 +148,21 @@ func TestCueSidesAreAlikeInNumber(t *testing.T) {
 			rt.Fatalf("%d racks under a cue are in no cue's count", underCue)
 		}
 	})
+}
+
+// TestCueUses: each time that a cue is given is a use, in whatever game of the evening; what stays in force is not given again.
+func TestCueUses(t *testing.T) {
+	evening := []model.DatedSheet{
+		game(t, 0, 1, slices.Concat(cued("soft hand", strikes("1")...), cued("eyes up", strikes("1")...), cued("soft hand", strikes("1")...),
+			strikes("0"), cued("soft hand", strikes("11")...))...),
+		game(t, 0, 2, slices.Concat(cued("soft hand", strikes("11")...), cued("eyes up", strikes("1")...))...),
+		game(t, 1, 1, cued("soft hand", strikes("1")...)...),
+	}
+	uses := map[string][2]int{}
+	for _, c := range cuesOf(evening) {
+		uses[c.Cue] = [2]int{c.Uses, c.Evenings}
+	}
+	if diff := cmp.Diff(map[string][2]int{"soft hand": {4, 2}, "eyes up": {2, 1}}, uses); diff != "" {
+		t.Error(diff)
+	}
 }
