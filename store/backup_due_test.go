@@ -35,9 +35,25 @@ func TestACopyIsMadeWhenOneIsDue(t *testing.T) {
 	fill(t, s, 20, 10)
 	look(nine.Add(6*time.Hour), time.Hour, 3)
 
+	// One that is cut off is none: what is in the store is copied anew.
+	made, err := Backups(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, size := range []int64{0, 4096, made[0].Size - 1} {
+		if err := os.Truncate(made[0].Path, size); err != nil {
+			t.Fatal(err)
+		}
+		fill(t, s, 20, 10)
+		look(nine.Add(6*time.Hour+time.Duration(i+1)*time.Minute), time.Hour, 4+i)
+		if made, err = Backups(path); err != nil {
+			t.Fatal(err)
+		}
+	}
+
 	// One that is dated later than now was made by a clock that was wrong.
 	fill(t, s, 20, 10)
-	look(nine.Add(-24*time.Hour), time.Hour, 4)
+	look(nine.Add(-24*time.Hour), time.Hour, 7)
 }
 
 func TestACopyThatFailsIsTriedAgain(t *testing.T) {

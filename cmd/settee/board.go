@@ -117,9 +117,9 @@ func (b board) show(ctx context.Context, s *store.Store) (demo bool, err error) 
 	switch {
 	case kept != nil:
 		kept = setAside(s.Path(), recorder.Unkept(), kept)
-	case shown == nil && ctx.Err() == nil:
+	default:
 		unkept.settled(b.errOut)
-		if b.title == "" && recorder.Progress().Durable > 0 {
+		if shown == nil && ctx.Err() == nil && b.title == "" && recorder.Progress().Durable > 0 {
 			copyOnLeaving(s, time.Now(), b.errOut)
 		}
 	}

@@ -63,6 +63,7 @@ func runErase(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	takeInFirst(cmd, x.path)
 	x.progress = newProgress(cmd, "copied")
 	end := x.progress.watch()
 	err = x.look(strings.Join(args, " "))
@@ -85,6 +86,18 @@ func runErase(cmd *cobra.Command, args []string) error {
 	defer stop()
 	keepPrivate(cmd, x.path)
 	return x.erase(cmd.OutOrStdout())
+}
+
+// takeInFirst takes in what the disk refused the last time: once a student is out of a file of that, the file does not tell of
+// the store any more, and the calls of the others in it would be lost.
+func takeInFirst(cmd *cobra.Command, path string) {
+	var s start
+	for _, t := range store.TakeInUnkept(path, time.Now()) {
+		s.takenIn(path, t)
+	}
+	for _, words := range append(s.did, s.undone...) {
+		cmd.PrintErrln("settee: " + words)
+	}
 }
 
 // erase takes the student out of the store, and where that is asked for out of the files beside it.

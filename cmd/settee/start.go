@@ -46,10 +46,10 @@ func (s *start) takenIn(path string, t store.TakenIn) {
 	file := filepath.Base(t.File)
 	switch n := t.Calls(); {
 	case t.Err != nil && t.Renewed == (store.Renewed{}):
-		s.undone = append(s.undone, fmt.Sprintf("what the disk had refused is still in %s, and not in the store: why is told when "+
-			"this is left", file))
-		s.reasons = append(s.reasons, fmt.Sprintf("%s is not taken in yet: %s; it is tried again at the next start, and %s does it now",
-			t.File, oneLine(t.Err), bringing(t.File, path)))
+		s.undone = append(s.undone, fmt.Sprintf("what the disk had refused is still in %s, and not in the store: %s", file,
+			oneLine(t.Err)))
+		s.reasons = append(s.reasons, fmt.Sprintf("%s is not taken in: %s; the next start tries again, and %s does; once its calls "+
+			"are in by other keys, give the file another name", t.File, oneLine(t.Err), bringing(t.File, path)))
 	case t.Err != nil:
 		s.undone = append(s.undone, oneLine(t.Err))
 	case n > 0:

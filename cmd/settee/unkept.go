@@ -5,8 +5,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"sync"
+	"unicode"
 
 	"coach.settee/model"
 	"coach.settee/store"
@@ -42,10 +44,21 @@ func bringing(name, path string) string {
 
 // shellWord gives a path as a shell takes it for one word.
 func shellWord(path string) string {
-	if strings.ContainsAny(path, " \t'&;()") {
+	plain := "/:.,_-+@%~"
+	if runtime.GOOS == "windows" {
+		plain += `\`
+	}
+	odd := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(plain, r)
+	}
+	switch {
+	case path != "" && !strings.ContainsFunc(path, odd):
+		return path
+	case runtime.GOOS == "windows":
+		// No name of a file has a quotation mark there.
 		return `"` + path + `"`
 	}
-	return path
+	return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
 }
 
 // aside writes what a recorder could not keep to where the coach says.
