@@ -105,6 +105,8 @@ type Step struct {
 	Session ID
 	Action  Action
 	Undo    bool
+	// Again says that the action was taken back before. It is for who hands the step over: nothing else is kept for it.
+	Again bool
 	// Changes are the action's, or its inverse.
 	Changes []Change
 	// Tallies are those of the games that the changes touch and that are still there.

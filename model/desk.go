@@ -74,8 +74,11 @@ func (d *Desk) Redo(kept func(Ref) Record) (step Step, what string, err error) {
 		return Step{}, "", err
 	}
 	d.undone, d.done = d.undone[:last], append(d.done, a)
-	return Step{Action: a, Changes: a.Changes}, a.What, nil
+	return Step{Action: a, Again: true, Changes: a.Changes}, a.What, nil
 }
+
+// ForgetUndone lets go of what was taken back, since something was recorded elsewhere: Redo has nothing to do then.
+func (d *Desk) ForgetUndone() { d.undone = nil }
 
 // unchangedSince tells which record is no longer as the changes in their order find it, or nil.
 func unchangedSince(changes []Change, kept func(Ref) Record) error {

@@ -216,3 +216,19 @@ func joinMoves(from, to []Change) []Change {
 	}
 	return append(out, gone...)
 }
+
+// giver gives the student who had the deliveries that an action handed over and that was taken back, "" where it handed
+// none over.
+func (e *Evening) giver(a Action) ID {
+	for _, c := range a.Changes {
+		was, isBall := c.Before.(Delivery)
+		now, stays := c.After.(Delivery)
+		if !isBall || !stays || was.Game == now.Game {
+			continue
+		}
+		if s := e.sheets[was.Game]; s != nil && s.Game.Student != a.Student {
+			return s.Game.Student
+		}
+	}
+	return ""
+}

@@ -249,3 +249,29 @@ func TestHandingOverAcrossKinds(t *testing.T) {
 		}
 	})
 }
+
+// Taking a hand-over back puts up the one whose balls they are again, and doing it again who was up then.
+func TestHandingOverTakenBackPutsUp(t *testing.T) {
+	for _, tt := range []struct{ name, keys string }{
+		{"to one who has not bowled, another up", "x @Cy⏎ , @Bo⏎"},
+		{"an unfinished frame", "7⏎ , @Bo⏎"},
+		{"to one with a game", "x x x x , @Bo⏎"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			l := beginLesson(t, "Ada 172, Bo 120, Cy 150").press(tt.keys)
+			if last, _ := l.Last(); !strings.Contains(last.What, "handed to Bo") {
+				t.Fatal("nothing is handed over")
+			}
+			up, again := l.UpStudent(), l.restart()
+			if l.press("⌫"); l.UpStudent() != "Ada" {
+				t.Errorf("%s is up", l.UpStudent())
+			}
+			if again.press("⌫"); again.UpStudent() != "Ada" {
+				t.Errorf("after a restart %s is up", again.UpStudent())
+			}
+			if l.press("U"); l.UpStudent() != up {
+				t.Errorf("done again, %s is up, not %s", l.UpStudent(), up)
+			}
+		})
+	}
+}

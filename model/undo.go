@@ -1,6 +1,9 @@
 package model
 
-import "errors"
+import (
+	"cmp"
+	"errors"
+)
 
 // undone is an action taken back, with the call that was begun for its student then and who was up.
 type undone struct {
@@ -16,8 +19,8 @@ var ErrNothingToUndo = errors.New("nothing to take back: this is the start of th
 // ErrNothingToRedo says that nothing was taken back since the last action.
 var ErrNothingToRedo = errors.New("nothing to do again: nothing was taken back since")
 
-// Undo takes back the last action, whoever's it was, puts that student up, and gives a recorded call as it was before
-// the recording key. A delivery reopened and changed is in the way of it.
+// Undo takes back the last action, whoever's it was, puts that student up, or whose balls they are again after a hand-over,
+// and gives a recorded call as it was before the recording key. A delivery reopened and changed is in the way of it.
 func (e *Evening) Undo() (Step, error) {
 	switch {
 	case e.edit != nil && e.edit.Changed():
@@ -39,7 +42,7 @@ func (e *Evening) Undo() (Step, error) {
 	}
 	e.undone = append(e.undone, u)
 	e.settleUp()
-	e.putUp(a.Student)
+	e.putUp(cmp.Or(e.giver(a), a.Student))
 	step.Undo, step.Up = true, e.Up()
 	return step, nil
 }
@@ -69,9 +72,12 @@ func (e *Evening) Redo() (Step, error) {
 	}
 	e.up = u.up
 	e.settleUp()
-	step.Up = e.Up()
+	step.Again, step.Up = true, e.Up()
 	return step, nil
 }
+
+// ForgetUndone lets go of what was taken back, since something was recorded elsewhere: Redo has nothing to do then.
+func (e *Evening) ForgetUndone() { e.undone = nil }
 
 // Last gives the last action that was done and not taken back.
 func (e *Evening) Last() (Action, bool) {

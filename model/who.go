@@ -60,6 +60,17 @@ func FindOne(students []Student, text string, archived bool) []Student {
 	return FindStudents(mayBe, text, true)
 }
 
+// SameName tells whether students have one name, case and accents aside: then no more letters of it tell them apart, only
+// what a label has behind it.
+func SameName(students []Student) bool {
+	for _, s := range students {
+		if namedAs(s.Name) != namedAs(students[0].Name) {
+			return false
+		}
+	}
+	return true
+}
+
 // tells is a text as words that begin what is told of a student beside the name.
 type tells struct {
 	parted, tight []string

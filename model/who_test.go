@@ -218,3 +218,20 @@ func BenchmarkFindNamesakes(b *testing.B) {
 		}
 	}
 }
+
+func TestSameName(t *testing.T) {
+	for _, tt := range []struct {
+		names []string
+		want  bool
+	}{
+		{[]string{"Ada Marsh", "ada  marsh", "Áda Marsh"}, true},
+		{[]string{"Ada Marsh", "Ada Marshall"}, false},
+		{[]string{"Ada Marsh", "Ada Marsh", "Bo Marsh"}, false},
+		{[]string{"Ada Marsh"}, true},
+		{nil, true},
+	} {
+		if got := model.SameName(called(tt.names...)); got != tt.want {
+			t.Errorf("%q: %v", tt.names, got)
+		}
+	}
+}

@@ -38,9 +38,12 @@ func (b *boardScreen) moment(a *App) moment {
 		return momentEdit
 	}
 	id, rack := a.evening.Speaking()
+	seat, _ := a.evening.SeatOf(id)
 	switch {
 	case id == "":
 		return momentNobody
+	case seat.Out:
+		return momentOut
 	case a.evening.Call().Pins.How != model.NothingNamed:
 		return momentNamed
 	case rack.Frame == 0:

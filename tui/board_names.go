@@ -41,14 +41,26 @@ func firstWord(name string) string {
 	return words[0]
 }
 
+// leastOfFirst are the cells that a hand leaves to the first name.
+const leastOfFirst = 3
+
+// handLetters are the letters that are short for the hands in a label.
+var handLetters = map[string]string{"left-handed": "L", "right-handed": "R"}
+
 // ends gives the first and the last word of a label in w cells, the last one whole, since that is what tells two of the
-// same name apart.
+// same name apart; a hand is said in short, but not so that it reads as gone.
 func ends(label string, w int) string {
 	words := strings.Fields(label)
 	if len(words) < 2 {
 		return label
 	}
-	last := strings.TrimSuffix(words[len(words)-1], "-handed")
+	last := words[len(words)-1]
+	if letter := handLetters[last]; letter != "" {
+		last = letter + "-hand"
+		if width(last)+1+min(width(words[0]), leastOfFirst) > w {
+			last = letter
+		}
+	}
 	if room := w - width(last) - 1; room >= 1 {
 		return cut(words[0], room) + " " + last
 	}

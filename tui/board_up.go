@@ -14,7 +14,7 @@ var backKeys = table{
 	{
 		keys: []string{"backspace", "ctrl+h"}, shown: "backspace", group: groupBack,
 		help:  "take back the last action, whoever's it was, and put that student up; again and again, to the start of the evening",
-		hints: map[moment]string{momentFullRack: "undo", momentSpareShot: "undo", momentFree: "undo"},
+		hints: map[moment]string{momentFullRack: "undo", momentSpareShot: "undo", momentFree: "undo", momentOut: "undo"},
 		act:   func(a *App, _ string) { a.undo() },
 	},
 	{
@@ -86,22 +86,28 @@ func (a *App) escape() {
 var upKeys = withAlternatives(table{
 	{
 		keys: []string{"space"}, group: groupUp, help: "the next pair, at the student who is up there",
-		hints: map[moment]string{momentFullRack: "pair"},
+		hints: map[moment]string{momentFullRack: "pair", momentOut: "pair"},
 		act:   func(a *App, _ string) { a.tell(a.evening.NextPair()) },
 	},
 	{
 		keys: []string{"tab", "shift+tab", "down", "up"}, group: groupUp, help: "the next, the previous student on the screen",
-		hinted: "tab", hints: map[moment]string{momentFullRack: "student", momentSpareShot: "student", momentFree: "student"},
+		hinted: "tab",
+		hints: map[moment]string{
+			momentFullRack: "student", momentSpareShot: "student", momentFree: "student", momentOut: "student",
+		},
 		act: putUpBeside,
 	},
 	{
 		keys: []string{"@"}, group: groupUp, help: "a student by a few letters of the name; with a delivery open: hand it to that student",
-		hints:   map[moment]string{momentEdit: "hands over", momentFullRack: "by name", momentSpareShot: "by name"},
+		hints: map[moment]string{
+			momentEdit: "hands over", momentFullRack: "by name", momentSpareShot: "by name", momentOut: "by name",
+		},
 		lines:   1,
 		refused: nobody, act: func(a *App, _ string) { a.askForStudent() },
 	},
 	{
 		keys: []string{"V"}, group: groupUp, help: "out of the rotation, or back in",
+		hints:   map[moment]string{momentOut: "brings back in"},
 		refused: reopened, act: func(a *App, _ string) { a.tell(a.evening.ToggleOut()) },
 	},
 	{

@@ -85,10 +85,11 @@ type Config struct {
 	AutoDark, AutoASCII bool
 	// Settings are the values of the coach's settings that the Settings screen changes, by their keys in the settings file.
 	// KeepSetting keeps one of them there and gives the file; nil where none is kept. It is called beside the board. Overruled
-	// says what holds instead for this start, "" for nothing.
-	Settings    map[string]string
-	KeepSetting func(key, value string) (file string, err error)
-	Overruled   string
+	// says what holds instead for this start, "" for nothing. SettingsFault says why the settings file takes none as it is at
+	// the start, "" where it does.
+	Settings                 map[string]string
+	KeepSetting              func(key, value string) (file string, err error)
+	Overruled, SettingsFault string
 	// Introduced says that the coach has been through the introduction; RememberIntroduced has that remembered, and is nil
 	// where nothing is. It is called beside the board.
 	Introduced         bool

@@ -13,6 +13,50 @@ type desk struct {
 	model.Desk
 	// stale says that a student of the evening just closed was changed since.
 	stale bool
+	// back tells where what can be done again was taken back, the last at the end: the evening's id, "" for the desk.
+	back []model.ID
+}
+
+// noteBack takes in where a step took something back or did it again. Whatever else is recorded, what was taken back is
+// done again no more, at the desk or in any evening.
+func (a *App) noteBack(step model.Step) {
+	d := &a.desk
+	switch {
+	case len(step.Changes) == 0:
+	case step.Undo:
+		d.back = append(d.back, step.Session)
+	case step.Again:
+		for i, at := range slices.Backward(d.back) {
+			if at == step.Session {
+				d.back = slices.Delete(d.back, i, i+1)
+				return
+			}
+		}
+	default:
+		d.back = nil
+		d.ForgetUndone()
+		for _, e := range append([]*model.Evening{a.evening, a.closed, a.strip.evening}, pastOf(a.strip.past)...) {
+			if e != nil {
+				e.ForgetUndone()
+			}
+		}
+	}
+}
+
+// backInEvening tells whether what was taken back last, at the desk or in the evening that is open, was the evening's.
+func (a *App) backInEvening() bool {
+	if a.evening == nil {
+		return false
+	}
+	for _, at := range slices.Backward(a.desk.back) {
+		if at == "" {
+			return false
+		}
+		if at == a.evening.Session().ID {
+			return true
+		}
+	}
+	return false
 }
 
 // inEvening tells whether a student belongs to the evening that is open, whose actions then change the record.

@@ -18,7 +18,7 @@ func (s *glanceScreen) table() table   { return s.bindings }
 // moment is the board's where something is begun.
 func (s *glanceScreen) moment(a *App) moment {
 	switch m := a.board.moment(a); m {
-	case momentNobody, momentFullRack, momentSpareShot, momentFree:
+	case momentNobody, momentOut, momentFullRack, momentSpareShot, momentFree:
 		return momentGlance
 	default:
 		return m

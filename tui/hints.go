@@ -26,6 +26,7 @@ var mostNeeded = map[moment][]string{
 	momentSpareShot: {"x", "1", "-", "=", "b", "z", "enter", ",", "backspace", "tab", "i", "p", "C", "!", "@"},
 	momentSettings:  {"t", "d", "a", "m", "r", "esc"},
 	momentFree:      {"x", "enter", "1", "b", "z", "backspace", "tab"},
+	momentOut:       {"V", "tab", "backspace"},
 }
 
 // moment tells what the keys are about now.
@@ -39,7 +40,8 @@ func (a *App) moment() moment {
 	return a.screen.moment(a)
 }
 
-// hintsFor collects a moment's hints from the tables in force, the most needed first; a key that is refused now is none.
+// hintsFor collects a moment's hints from the tables in force, the most needed first; a key that is refused now is none, nor
+// is one that has nothing to act on.
 func (a *App) hintsFor(m moment) []hint {
 	if a.question != nil {
 		return answerHints
@@ -47,7 +49,7 @@ func (a *App) hintsFor(m moment) []hint {
 	var found table
 	for _, l := range a.layers() {
 		for _, b := range l.table {
-			if b.hints[m] != "" && b.refusal(a) == "" {
+			if b.hints[m] != "" && b.refusal(a) == "" && !a.idle(b, m) {
 				found = append(found, b)
 			}
 		}
@@ -65,6 +67,21 @@ func (a *App) hintsFor(m moment) []hint {
 		hints = append(hints, hint{b.hintLabel(), b.hints[m]})
 	}
 	return hints
+}
+
+// idle tells whether a key of the board has nothing to act on before the next ball: enter where neither pins nor a foul are
+// named, the comma where nothing is recorded.
+func (a *App) idle(b binding, m moment) bool {
+	if m != momentFullRack && m != momentSpareShot {
+		return false
+	}
+	switch b.keys[0] {
+	case "enter":
+		return !a.evening.Call().Foul
+	case ",":
+		return a.evening.Deliveries() == 0
+	}
+	return false
 }
 
 // waysOut gives the hints that are there at every moment: the way to the menu, or to where it is, and the help.

@@ -157,6 +157,7 @@ func (a *App) keep(step model.Step) {
 		return
 	}
 	a.ledger.add(a.conf.Recorder.Keep(step), step)
+	a.noteBack(step)
 	for _, c := range step.Changes {
 		if c.Ref.Kind == model.CueRecord {
 			a.cues.hold(c.Ref.ID, c.After)

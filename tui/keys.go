@@ -70,6 +70,7 @@ const (
 	momentEdit      moment = "delivery reopened"
 	momentCount     moment = "after ="
 	momentNobody    moment = "nobody up"
+	momentOut       moment = "out of the rotation"
 	momentSession   moment = "evening"
 	momentNone      moment = "no evening"
 	momentStrip     moment = "strip"

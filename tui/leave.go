@@ -73,31 +73,37 @@ var anywhereKeys = table{
 	},
 }
 
-// leave ends the program, or asks first while an evening is open or something is not kept.
+// leave ends the program, or asks first while an evening is open or something is not kept or not recorded.
 func (a *App) leave() {
 	if a.intro.turned {
 		a.endIntro()
 	}
-	if a.evening == nil && a.ledger.settled() && !a.packing.pending() {
+	lost := a.lostOnLeaving()
+	if a.evening == nil && a.ledger.settled() && !a.packing.pending() && lost == "" {
 		a.leaveKept()
 		return
 	}
-	words := "leave? q leaves, the evening stays open and is resumed"
+	words := "q leaves"
+	if a.evening != nil {
+		words += ", " + a.onLeaving("the evening stays open and is resumed")
+	}
 	if a.packing.pending() {
-		words = "leave? the copy and the pages are not written yet: q waits for them, ctrl+c leaves now"
+		words = "the copy and the pages are not written yet: q waits for them, ctrl+c leaves now"
 	}
 	if n := len(a.ledger.waiting); n > 0 {
 		first := ""
 		switch {
+		case lost != "":
+			// The banner says it, and two lines of the narrowest window do not take both.
 		case a.ledger.refused() && a.ledger.isAside():
 			first = "a copy is elsewhere, "
 		case refusedElsewhere(a) == "":
 			first = "K keeps it elsewhere first, "
 		}
-		words = fmt.Sprintf("leave? %s not kept yet: %sq waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"), first)
+		words = fmt.Sprintf("%s not kept yet: %sq waits for the disk, ctrl+c leaves now", plural(n, "step", "steps"), first)
 	}
 	if a.prompt != nil {
-		words = "leave? ctrl+c again leaves, any other key goes on with the line"
+		words = "ctrl+c again leaves, any other key goes on with the line"
 	}
 	answers := table{
 		{keys: []string{"q", "y"}, act: func(a *App, _ string) { a.leaveKept() }},
@@ -106,7 +112,52 @@ func (a *App) leave() {
 	if a.prompt == nil {
 		answers = append(answers, declining("settee goes on"))
 	}
-	a.pose(words, answers...)
+	a.pose("leave? "+lost+words, answers...)
+}
+
+// onLeaving says what becomes of the evening once the program is left: what is said usually, but in the demo.
+func (a *App) onLeaving(usually string) string {
+	if a.conf.Title != "" {
+		return "nothing of the " + a.conf.Title + " is kept"
+	}
+	return usually
+}
+
+// lostOnLeaving says which calls and changes are begun and not recorded, "" for none: they are on no disk. A screen turned
+// to a student names nobody.
+func (a *App) lostOnLeaving() string {
+	words := ""
+	switch begun := a.begunFor(); {
+	case len(begun) == 0:
+	case a.shielded():
+		words = "a call is begun and is not recorded; "
+	case len(begun) == 1:
+		words = "a call is begun for " + begun[0] + " and is not recorded; "
+	default:
+		others := plural(len(begun)-1, "other", "others")
+		words = "calls are begun for " + begun[0] + " and " + others + " and are not recorded; "
+	}
+	if e := a.inHand(); e != nil {
+		if edit, open := e.Editing(); open && edit.Changed() {
+			words += "a change is not recorded; "
+		}
+	}
+	return words
+}
+
+// begunFor names the students of the evening for whom a call is begun, whoever is up.
+func (a *App) begunFor() []string {
+	const longest = 20
+	if a.evening == nil {
+		return nil
+	}
+	var names []string
+	for _, seat := range a.evening.Seats() {
+		if a.evening.Begun(seat.Student) {
+			names = append(names, cut(a.evening.Label(seat.Student), longest))
+		}
+	}
+	return names
 }
 
 // leaveKept ends the program once everything is kept.

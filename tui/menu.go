@@ -24,7 +24,7 @@ func (a *App) menuRows() []menuRow {
 		rows = append(rows, menuRow{key, s.title(), s.about()})
 	}
 	return append(rows, menuRow{"?", "Help", "every key; / in it finds one by words"},
-		menuRow{"q", "Leave", "the evening stays open for next time"})
+		menuRow{"q", "Leave", a.onLeaving("the evening stays open for next time")})
 }
 
 // menuTop gives the lines above the rows of a menu of h lines.

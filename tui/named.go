@@ -13,7 +13,7 @@ import (
 func (a *App) byName(text string) (model.ID, error) {
 	e := a.inHand()
 	found := model.FindOne(seated(e), text, true)
-	return theOne(text, found, "here", func(s model.Student) string { return e.Label(s.ID) })
+	return a.theOne(text, found, "here", func(s model.Student) string { return e.Label(s.ID) })
 }
 
 // byName gives the one student whom a text means, of all that are kept: those of the evening in hand go before others whom
@@ -28,7 +28,7 @@ func (s *stripScreen) byName(a *App, text string) (model.ID, error) {
 	if slices.ContainsFunc(found, isHere) {
 		found = slices.DeleteFunc(found, func(x model.Student) bool { return !isHere(x) })
 	}
-	return theOne(text, found, "that is kept", func(x model.Student) string { return model.LabelAmong(x, all) })
+	return a.theOne(text, found, "that is kept", func(x model.Student) string { return model.LabelAmong(x, all) })
 }
 
 // seated gives the students of an evening in screen order.
@@ -41,7 +41,9 @@ func seated(e *model.Evening) []model.Student {
 }
 
 // theOne gives the only one of those whom a text may mean, or says who they are.
-func theOne(text string, found []model.Student, where string, label func(model.Student) string) (model.ID, error) {
+func (a *App) theOne(
+	text string, found []model.Student, where string, label func(model.Student) string,
+) (model.ID, error) {
 	switch {
 	case text == "":
 		return "", errors.New("type a few letters of the name, or esc")
@@ -54,5 +56,12 @@ func theOne(text string, found []model.Student, where string, label func(model.S
 	for _, s := range found {
 		labels = append(labels, label(s))
 	}
-	return "", fmt.Errorf("%q may be %s: a letter more", text, strings.Join(labels, " or "))
+	next := "a letter more"
+	if model.SameName(found) {
+		next = "add what tells them apart"
+		if a.prompt != nil && len(a.prompt.offered) > 0 {
+			next += ", or tab"
+		}
+	}
+	return "", fmt.Errorf("%q may be %s: %s", text, strings.Join(labels, " or "), next)
 }

@@ -188,7 +188,7 @@ func (s *settingsScreen) set(a *App, key, value string) {
 	}
 	a.theme = themeOf(a.conf)
 	if a.conf.KeepSetting == nil {
-		s.wrong = "not kept: there is no place here for a settings file"
+		s.wrong = noSettingsFile
 		return
 	}
 	keep, file := a.conf.KeepSetting, ""
@@ -196,7 +196,7 @@ func (s *settingsScreen) set(a *App, key, value string) {
 		run: func() (err error) { file, err = keep(key, value); return err },
 		done: func(a *App, err error) {
 			if s.file, s.wrong = file, ""; err != nil {
-				s.wrong = "not kept, holds until you leave: " + err.Error()
+				s.wrong = notKeptSetting + err.Error()
 			}
 		},
 	})

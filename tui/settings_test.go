@@ -85,6 +85,16 @@ func TestSettings(t *testing.T) {
 		keepingSettings(d)
 		d.press("a").silent("not kept").says("kept in")
 	})
+	t.Run("a settings file with a fault keeps nothing, which is said from the start", func(t *testing.T) {
+		d := open()
+		keepingSettings(d)
+		d.conf.SettingsFault = "settee.conf line 3: no such key"
+		d.press("M").says("not kept, holds until you leave: settee.conf line 3: no such key").silent("is kept in")
+		d.press("d").silent("not kept").says("kept in /home/coach/settee.conf")
+	})
+	t.Run("without a place for a settings file it says so from the start", func(t *testing.T) {
+		open().press("M").says("not kept: there is no place here for a settings file").silent("is kept in")
+	})
 	t.Run("what a flag says holds until something is chosen", func(t *testing.T) {
 		d := open()
 		d.conf.Overruled = "this start: drawn for dark"

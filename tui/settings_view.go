@@ -9,6 +9,12 @@ import (
 // settingColumn is the cells of a setting's key and name.
 const settingColumn = 18
 
+// What is said where a setting is not kept; the second goes on with why.
+const (
+	noSettingsFile = "not kept: there is no place here for a settings file"
+	notKeptSetting = "not kept, holds until you leave: "
+)
+
 // draw lists the settings: the choices with the one that holds in brackets, under it what it means, at the foot where it is
 // kept or why it is not.
 func (s *settingsScreen) draw(a *App, w, h int) string {
@@ -70,6 +76,10 @@ func (s *settingsScreen) feet(a *App, w int) []string {
 		say(a.theme.quiet, "being kept…")
 	case s.file != "":
 		say(a.theme.quiet, "kept in "+s.file)
+	case a.conf.KeepSetting == nil:
+		say(a.theme.alert, noSettingsFile)
+	case a.conf.SettingsFault != "":
+		say(a.theme.alert, notKeptSetting+a.conf.SettingsFault)
 	default:
 		say(a.theme.quiet, "what is chosen is kept in the settings file; settee config tells where that is")
 	}

@@ -73,7 +73,7 @@ func (a *App) lastCall(w int) string {
 
 // foot puts the two lines at the bottom under the picture: the status line, and the hints or the prompt. Words that the
 // status line cannot take beside the last call begin in the line above it where that is empty. Where it is not, they take
-// the hints' place, but that of a prompt never.
+// the hints' place, but never that of a prompt, nor that of the answers while a question is asked.
 func (a *App) foot(picture []string) []string {
 	below := a.hintLine()
 	if a.prompt != nil {
@@ -83,7 +83,7 @@ func (a *App) foot(picture []string) []string {
 	switch {
 	case len(words) == 1:
 		return append(picture, words[0], below)
-	case above >= 0 && (a.prompt != nil || strings.TrimSpace(ansi.Strip(picture[above])) == ""):
+	case above >= 0 && (a.prompt != nil || a.question != nil || strings.TrimSpace(ansi.Strip(picture[above])) == ""):
 		return append(picture[:above], words[0], words[1], below)
 	}
 	return append(picture, words...)

@@ -167,16 +167,22 @@ func (s *studentScreen) undo(a *App) {
 	s.follow(a.deskUndo())
 }
 
+// redo does again what was taken back last, in the evening or at the desk, whoever is shown.
 func (s *studentScreen) redo(a *App) {
-	if a.inEvening(s.student) {
-		if next, ok := a.evening.Undone(); ok && !next.OfRecord() {
-			a.refuseWith("what was taken back last is " + a.actionWords(next) + ": U on the board does it again")
-			return
-		}
-		a.redo()
+	if !a.backInEvening() {
+		s.follow(a.deskRedo())
 		return
 	}
-	s.follow(a.deskRedo())
+	next, ok := a.evening.Undone()
+	if ok && !next.OfRecord() {
+		a.refuseWith("what was taken back last is " + a.actionWords(next) + ": U on the board does it again")
+		return
+	}
+	evening := a.evening
+	a.redo()
+	if last, _ := evening.Last(); last.N == next.N {
+		s.follow(model.Step{Changes: next.Changes})
+	}
 }
 
 // actionWords says in short what an action is.

@@ -79,6 +79,8 @@ type board struct {
 	// usual is what a new evening begins with, warning says what is wrong with the settings.
 	usual   tui.Beginning
 	warning string
+	// settingsFault says why the settings file takes no setting, "" where it does.
+	settingsFault string
 	// set is what the settings file says.
 	set config
 	// note is said after the path of a page that is written, notice on the first screen, brought at the start; "" for nothing.
@@ -98,7 +100,7 @@ func boardOf(cmd *cobra.Command) (board, error) {
 	}
 	set, wrong := readConfig(configPath())
 	if wrong != nil {
-		b.warning = wrong.Error()
+		b.warning, b.settingsFault = wrong.Error(), wrong.Error()
 	}
 	looks, err := looksOf(cmd, set)
 	b.in, b.out, b.looks, b.usual, b.set = in, out, looks, set.beginning(), set
@@ -144,7 +146,8 @@ func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder
 		Handouts:  pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
 		KeepElsewhere: unkept.write, Elsewhere: unkept.proposed, Free: s.Free,
 		NoColour: b.noColour, AutoDark: probe.Dark(), AutoASCII: hasOnlyASCII(os.Getenv), Settings: b.set.values(), Overruled: b.overruled(b.set), KeepSetting: keptSetting,
-		Introduced: introduced, RememberIntroduced: s.SetIntroduced,
+		SettingsFault: b.settingsFault,
+		Introduced:    introduced, RememberIntroduced: s.SetIntroduced,
 	})
 	if err != nil {
 		return false, err
