@@ -2,7 +2,6 @@ package store
 
 import (
 	"cmp"
-	"os"
 	"slices"
 	"time"
 
@@ -16,9 +15,9 @@ const (
 	backupAgain = 5 * time.Minute
 )
 
-// BackupIfDue makes an automatic copy as AutoBackup does where one is due: where the newest that is not cut off is an hour old, or there
-// is none and a student or an evening is kept. A copy that is dated later than now is none, as for AutoBackup. It gives after what
-// time to look again; that an older copy could not be removed is no error here.
+// BackupIfDue makes an automatic copy as AutoBackup does where one is due: where the newest that is not cut off is an hour
+// old, or there is none and a student or an evening is kept. A copy that is dated later than now is none, as for AutoBackup.
+// It gives after what time to look again; that an older copy could not be removed is no error here.
 func (s *Store) BackupIfDue(now time.Time) (next time.Duration, err error) {
 	s.copying.Lock()
 	defer s.copying.Unlock()
@@ -27,8 +26,9 @@ func (s *Store) BackupIfDue(now time.Time) (next time.Duration, err error) {
 		return backupAgain, err
 	}
 	now = now.UTC().Truncate(time.Second)
-	made = slices.DeleteFunc(made, func(b Backup) bool { return !beginsWell(b.Path) })
-	if last := lastBy(made, now); last >= 0 {
+	// A disk that filled up or was pulled out leaves less than a copy. All of one was read when it was made.
+	last := slices.IndexFunc(made, func(b Backup) bool { return !b.Time.After(now) && inspectPages(b.Path, toJournal) == nil })
+	if last >= 0 {
 		if age := now.Sub(made[last].Time); age < backupEvery {
 			return backupEvery - age, nil
 		}
@@ -44,22 +44,6 @@ func (s *Store) BackupIfDue(now time.Time) (next time.Duration, err error) {
 // lastBy gives the place of the newest copy that is not dated later than now, -1 for none.
 func lastBy(made []Backup, now time.Time) int {
 	return slices.IndexFunc(made, func(b Backup) bool { return !b.Time.After(now) })
-}
-
-// beginsWell tells whether a copy has its two heads and the length that they say, so that it may count as one: a disk that
-// filled up or was pulled out leaves less. All of it was read when it was made.
-func beginsWell(path string) bool {
-	f, err := os.Open(path)
-	if err != nil {
-		return false
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return false
-	}
-	h, err := readHead(f, info.Size())
-	return err == nil && int64(h.high)*h.pageSize <= info.Size()
 }
 
 // trusted gives copies in the order in which they are to be taken, in place: the newest first, and those that are dated later

@@ -145,9 +145,9 @@ func (b board) run(ctx context.Context, s *store.Store, recorder *store.Recorder
 		BackupDue: b.backupDue(s),
 		Handouts:  pages.all, Handout: pages.one, After: time.After, Copy: clipboardOf(b.out, os.Getenv),
 		KeepElsewhere: unkept.write, Elsewhere: unkept.proposed, Free: s.Free,
-		NoColour: b.noColour, AutoDark: probe.Dark(), AutoASCII: hasOnlyASCII(os.Getenv), Settings: b.set.values(), Overruled: b.overruled(b.set), KeepSetting: keptSetting,
-		SettingsFault: b.settingsFault,
-		Introduced:    introduced, RememberIntroduced: s.SetIntroduced,
+		NoColour: b.noColour, AutoDark: probe.Dark(), AutoASCII: hasOnlyASCII(os.Getenv),
+		Settings: b.set.values(), Overruled: b.overruled(b.set), KeepSetting: keptSetting, SettingsFault: b.settingsFault,
+		Introduced: introduced, RememberIntroduced: s.SetIntroduced,
 	})
 	if err != nil {
 		return false, err

@@ -71,8 +71,8 @@ func completeArguments(root *cobra.Command) {
 	}
 }
 
-// studentNames gives the names of the students who are not archived, with what tells those of one name apart. A store that is not there, or is open elsewhere, has
-// none: a shell shows no error.
+// studentNames gives the names of the students who are not archived, with what tells those of one name apart. A store that
+// is not there, or is open elsewhere, has none: a shell shows no error.
 func studentNames(cmd *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp

@@ -92,9 +92,7 @@ func runErase(cmd *cobra.Command, args []string) error {
 // the store any more, and the calls of the others in it would be lost.
 func takeInFirst(cmd *cobra.Command, path string) {
 	var s start
-	for _, t := range store.TakeInUnkept(path, time.Now()) {
-		s.takenIn(path, t)
-	}
+	s.takeIn(path, time.Now())
 	for _, words := range append(s.did, s.undone...) {
 		cmd.PrintErrln("settee: " + words)
 	}

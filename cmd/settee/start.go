@@ -27,10 +27,15 @@ func prepare(path string, now time.Time) start {
 	if store.MakePrivate(path) {
 		s.did = append(s.did, privateWords)
 	}
+	s.takeIn(path, now)
+	return s
+}
+
+// takeIn takes in what the disk refused the last time, and says what became of it.
+func (s *start) takeIn(path string, now time.Time) {
 	for _, t := range store.TakeInUnkept(path, now) {
 		s.takenIn(path, t)
 	}
-	return s
 }
 
 const privateWords = "other accounts of this machine could read the store: now only yours can"
